@@ -1,0 +1,19 @@
+namespace SoloRide.Planning;
+
+/// <summary>The state at the end of each section of one run.</summary>
+internal sealed class SectionTrace(int sections)
+{
+    public double[] ClockSec { get; } = new double[sections];
+
+    public double[] WaterL { get; } = new double[sections];
+
+    public double[] SweatL { get; } = new double[sections];
+
+    public double[] DrunkL { get; } = new double[sections];
+
+    public double[] Joules { get; } = new double[sections];
+
+    public double[] EatenKcal { get; } = new double[sections];
+
+    public bool[] Dark { get; } = new bool[sections];
+}

@@ -1,0 +1,123 @@
+namespace SoloRide.Planning;
+
+/// <summary>
+/// A ride laid out as sections, each with its times, heat and water need: everything that one sample of the coupled state reads.
+/// Built once a request and start; immutable while samples run.
+/// </summary>
+internal sealed class SimulationInput
+{
+    public required int Sections { get; init; }
+
+    /// <summary>Moving time with no water and food carried [s].</summary>
+    public required double[] LightSec { get; init; }
+
+    /// <summary>Moving time with <see cref="ReferenceKg"/> of water and food carried [s].</summary>
+    public required double[] LadenSec { get; init; }
+
+    /// <summary>Water and food that the laden times hold for [kg].</summary>
+    public required double ReferenceKg { get; init; }
+
+    /// <summary>Surface class, the index of its own pace factor.</summary>
+    public required byte[] Class { get; init; }
+
+    /// <summary>Leg between stations, the index of its own noise.</summary>
+    public required int[] Leg { get; init; }
+
+    public required int Legs { get; init; }
+
+    /// <summary>Metabolic power in motion [W].</summary>
+    public required double[] MetabolicW { get; init; }
+
+    /// <summary>Multiplier on time in the dark, at least 1.</summary>
+    public required double[] DarkFactor { get; init; }
+
+    /// <summary>Sweat in motion [L/h] by section and grid time, row by row; and with the air warmer by <see cref="WarmerK"/>.</summary>
+    public required double[] SweatLph { get; init; }
+
+    public required double[] SweatWarmLph { get; init; }
+
+    public required double WarmerK { get; init; }
+
+    /// <summary>Clock of the first grid column [s after start; may be negative] and its step [s].</summary>
+    public required double GridFromSec { get; init; }
+
+    public required double GridStepSec { get; init; }
+
+    public required int GridCount { get; init; }
+
+    /// <summary>Station reached at the end of a section, or -1.</summary>
+    public required int[] StationAt { get; init; }
+
+    public required int Stations { get; init; }
+
+    /// <summary>Planned stop at a station [s], without treating water.</summary>
+    public required double[] StationStopSec { get; init; }
+
+    /// <summary>Source at a station, or -1.</summary>
+    public required int[] SourceAt { get; init; }
+
+    /// <summary>Chance that a source holds water.</summary>
+    public required double[] WetProbability { get; init; }
+
+    /// <summary>Water in hand after filling at a source [L].</summary>
+    public required double[] FillToL { get; init; }
+
+    /// <summary>Time to treat a litre at a source [s/L].</summary>
+    public required double[] TreatSecPerL { get; init; }
+
+    /// <summary>Water in hand at the start [L].</summary>
+    public required double StartWaterL { get; init; }
+
+    /// <summary>Planned intake as a share of sweat.</summary>
+    public required double IntakeShare { get; init; }
+
+    /// <summary>Cap on intake [L/h].</summary>
+    public required double IntakeCapLph { get; init; }
+
+    /// <summary>Food carried at the start [kg] and its energy [kcal].</summary>
+    public required double FoodKg { get; init; }
+
+    public required double FoodKcal { get; init; }
+
+    /// <summary>Energy eaten per hour under way [kcal/h].</summary>
+    public required double EatKcalPerHour { get; init; }
+
+    /// <summary>Standing time per hour of moving [s/s].</summary>
+    public required double StopShare { get; init; }
+
+    /// <summary>Metabolic power while standing [W].</summary>
+    public required double RestW { get; init; }
+
+    /// <summary>Sweat while standing as a share of that in motion.</summary>
+    public required double RestSweatShare { get; init; }
+
+    /// <summary>Dark intervals [s after start], begin and end by turns, ascending.</summary>
+    public required double[] DarkSec { get; init; }
+
+    /// <summary>Sodium in sweat [mg/L].</summary>
+    public required double SodiumMgPerL { get; init; }
+
+    // Spreads, all of natural logarithms unless the name says otherwise.
+    public required double SharedSigma { get; init; }
+
+    public required double[] ClassSigma { get; init; }
+
+    public required double LegSigma { get; init; }
+
+    public required double StopSigma { get; init; }
+
+    public required double SweatSigma { get; init; }
+
+    public required double SodiumSigma { get; init; }
+
+    /// <summary>Standard deviation of the air temperature's error [K].</summary>
+    public required double TemperatureSigmaK { get; init; }
+
+    /// <summary>Expected incidents per ride and their mean length [s]; zero without a log.</summary>
+    public required double Incidents { get; init; }
+
+    public required double IncidentMeanSec { get; init; }
+
+    /// <summary>Shift of ln F learned from rides or from today's legs.</summary>
+    public double SharedShift { get; init; }
+}
