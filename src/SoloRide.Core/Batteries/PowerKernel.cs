@@ -1,0 +1,170 @@
+using SoloRide.Internal;
+
+namespace SoloRide.Batteries;
+
+/// <summary>
+/// Exact course of all batteries: power is constant between events (a stretch ends, a cell reaches its cut-off, a cell is full, the bank is
+/// empty), so energies are linear and every event time is exact. No stepping, no allocation.
+/// </summary>
+internal static class PowerKernel
+{
+    /// <summary>Runs stretches <paramref name="from"/> to <paramref name="to"/> (exclusive) and leaves the state for the next call.</summary>
+    [Source("event-driven-energy", "piecewise constant power")]
+    public static void Run(PowerScenario scenario, in PowerRun run, int from, int to, ref PowerState state)
+    {
+        int count = scenario.Count;
+        Span<double> floor = state.Scratch[..count];
+        Span<double> load = state.Scratch.Slice(count, count);
+        Span<double> offer = state.Scratch.Slice(2 * count, count);
+        Span<double> net = state.Scratch.Slice(3 * count, count);
+        bool hasPort = !run.PortW.IsEmpty, hasExtra = !run.ExtraW.IsEmpty, hasWind = !run.WindShare.IsEmpty;
+        for (int n = from; n < to; n++)
+        {
+            double hours = run.Hours[n];
+            if (!(hours > 0))
+            {
+                continue;
+            }
+
+            double airC = run.AirC[n] + run.AirOffsetC;
+            double wind = hasWind ? run.WindShare[n] : 1;
+            bool anyOffer = false;
+            int row = n * count;
+            for (int d = 0; d < count; d++)
+            {
+                double cellC = CellKernel.CellC(airC, scenario.WarmShare[d] * wind);
+                int mode = run.Mode[row + d];
+                floor[d] = run.FullWh[d] * (1 - scenario.Usable(d, mode, cellC));
+                load[d] = (mode < 0 ? 0 : run.LoadW[(d * scenario.MaxModes) + mode]) + (hasExtra ? run.ExtraW[row + d] : 0);
+                double port = hasPort ? run.PortW[row + d] : 0;
+                offer[d] = port > 0 && cellC >= scenario.ChargeFloorC[d] ? port * scenario.EfficiencyFraction[d] : 0;
+                anyOffer |= offer[d] > 0;
+            }
+
+            if (anyOffer && state.BankWh > 0)
+            {
+                Coupled(scenario, run, hours, floor, load, offer, net, ref state);
+            }
+            else
+            {
+                for (int d = 0; d < count; d++)
+                {
+                    Alone(d, hours, floor[d], load[d], state.ClockH, ref state);
+                }
+            }
+
+            state.ClockH += hours;
+        }
+    }
+
+    private static void Alone(int d, double hours, double floorWh, double loadW, double clockH, ref PowerState state)
+    {
+        double above = state.StoredWh[d] - floorWh;
+        double used = loadW * hours;
+        if (above > used || (loadW == 0 && above > 0))
+        {
+            state.StoredWh[d] -= used;
+            state.DeliveredWh[d] += used;
+            state.Works[d] = 1;
+            return;
+        }
+
+        state.Works[d] = 0;
+        if (loadW > 0)
+        {
+            if (above > 0)
+            {
+                state.StoredWh[d] = floorWh;
+                state.DeliveredWh[d] += above;
+            }
+
+            state.OutageH[d] = Math.Min(state.OutageH[d], clockH + (Math.Max(0, above) / loadW));
+        }
+    }
+
+    private static void Coupled(
+        PowerScenario scenario, in PowerRun run, double hours, ReadOnlySpan<double> floor, ReadOnlySpan<double> load, ReadOnlySpan<double> offer, Span<double> net,
+        ref PowerState state)
+    {
+        int count = scenario.Count;
+        double left = hours;
+        double clock = state.ClockH;
+        while (left > 0)
+        {
+            double step = left;
+            int event_ = -1;
+            double portW = 0;
+            for (int d = 0; d < count; d++)
+            {
+                double stored = state.StoredWh[d];
+                double above = stored - floor[d];
+                double inW = state.BankWh > 0 ? offer[d] : 0;
+                double rate;
+                if (stored >= run.FullWh[d])
+                {
+                    inW = Math.Min(inW, load[d]);
+                    rate = inW - load[d];
+                }
+                else if (above <= 0 && inW < load[d])
+                {
+                    // Off: below the cut-off it gathers charge; at the cut-off the supply is used up as it comes.
+                    state.OutageH[d] = Math.Min(state.OutageH[d], clock);
+                    rate = above < 0 ? inW : 0;
+                }
+                else
+                {
+                    rate = inW - load[d];
+                }
+
+                net[d] = rate;
+                portW += inW / scenario.EfficiencyFraction[d];
+                double t = rate < 0 ? above / -rate
+                    : rate > 0 ? ((above < 0 && inW < load[d]) ? -above / rate : (run.FullWh[d] - stored) / rate)
+                    : double.PositiveInfinity;
+                if (t < step)
+                {
+                    step = t;
+                    event_ = d;
+                }
+            }
+
+            if (portW > 0 && state.BankWh / portW < step)
+            {
+                step = state.BankWh / portW;
+                event_ = count;
+            }
+
+            for (int d = 0; d < count; d++)
+            {
+                double stored = state.StoredWh[d];
+                double above = stored - floor[d];
+                double inW = state.BankWh > 0 ? offer[d] : 0;
+                bool off = above <= 0 && inW < load[d] && stored < run.FullWh[d];
+                if (stored >= run.FullWh[d])
+                {
+                    inW = Math.Min(inW, load[d]);
+                }
+
+                state.TakenWh[d] += inW / scenario.EfficiencyFraction[d] * step;
+                state.DeliveredWh[d] += (off ? (above < 0 ? 0 : inW) : load[d]) * step;
+                double next = stored + (net[d] * step);
+                state.StoredWh[d] = event_ != d ? next : net[d] < 0 || (above < 0 && off) ? floor[d] : run.FullWh[d];
+            }
+
+            state.BankWh = event_ == count ? 0 : Math.Max(0, state.BankWh - (portW * step));
+            left = event_ < 0 ? 0 : left - step;
+            clock += step;
+        }
+
+        for (int d = 0; d < count; d++)
+        {
+            double above = state.StoredWh[d] - floor[d];
+            bool carried = state.BankWh > 0 && offer[d] > 0 && offer[d] >= load[d];
+            state.Works[d] = above > 0 || carried ? 1 : 0;
+            if (above <= 0 && !carried && load[d] > 0)
+            {
+                state.OutageH[d] = Math.Min(state.OutageH[d], clock);
+            }
+        }
+    }
+}

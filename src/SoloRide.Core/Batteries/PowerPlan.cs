@@ -1,0 +1,49 @@
+using UnitsNet;
+
+namespace SoloRide.Batteries;
+
+/// <summary>Which device dies first, when, with what probability, and what prevents it.</summary>
+public sealed record PowerPlan
+{
+    /// <summary>One for each device, in the order of the request.</summary>
+    public required IReadOnlyList<DevicePower> Devices { get; init; }
+
+    /// <summary>Who gets the bank's energy, with proof; null without a bank.</summary>
+    public required BankAllocation? Allocation { get; init; }
+
+    /// <summary>Energy that the bank gives at its port; null without a bank.</summary>
+    public required Estimate<Energy>? BankAtPort { get; init; }
+
+    /// <summary>When to hang what on the bank.</summary>
+    public required IReadOnlyList<TopUp> TopUps { get; init; }
+
+    /// <summary>The device most likely to fail before the end of ride and unplanned night, without the bank; null when there are no devices.</summary>
+    public required string? FirstToFail { get; init; }
+
+    /// <summary>Chance that a message to home can be sent at the end of the ride [share of 1].</summary>
+    public required double MessageProbability { get; init; }
+
+    /// <summary>The same at the end of the unplanned night.</summary>
+    public required double MessageAfterNightProbability { get; init; }
+
+    /// <summary>Chance that a distress call can be raised at the end of the ride [share of 1].</summary>
+    public required double DistressCallProbability { get; init; }
+
+    /// <summary>The same at the end of the unplanned night.</summary>
+    public required double DistressCallAfterNightProbability { get; init; }
+
+    /// <summary>Chance that at least one lamp of head and bar lasts to the end of the ride, with the bank [share of 1]; null without such lamps.</summary>
+    public required double? AnyLampLastsProbability { get; init; }
+
+    /// <summary>The list for the evening before.</summary>
+    public required IReadOnlyList<EveningCheck> EveningChecks { get; init; }
+
+    /// <summary>Each device in turn not charged the evening before.</summary>
+    public required IReadOnlyList<ForgottenCharge> IfForgotten { get; init; }
+
+    /// <summary>What to leave switched off, most watt-hours first; the energy is that of ride and unplanned night.</summary>
+    public required IReadOnlyList<string> LeaveOff { get; init; }
+
+    /// <summary>Assumptions, limits of validity, physical outcomes.</summary>
+    public required IReadOnlyList<Finding> Findings { get; init; }
+}
