@@ -1,0 +1,16 @@
+namespace SoloRide.Effort;
+
+internal static class EffortFindingCodes
+{
+    public const string EffortBasis = "effort.basis";
+    public const string MassAssumed = "effort.mass-assumed";
+    public const string NoHeights = "effort.no-heights";
+    public const string NoWeather = "effort.no-weather";
+    public const string Altitude = "effort.altitude";
+    public const string Heat = "effort.heat";
+    public const string SteepFoot = "effort.steep-on-foot";
+    public const string SlowFoot = "effort.slow-on-foot";
+    public const string AssistEmpty = "effort.assist-empty";
+    public const string SurfaceUnknown = "effort.surface-unknown";
+    public const string PriorsUsed = "effort.priors";
+}

@@ -1,0 +1,110 @@
+using System.Buffers;
+using SoloRide.Internal;
+
+namespace SoloRide.Effort;
+
+/// <summary>
+/// Samples of a ride. Each draws power, ride, surface, technique and step factors anew and chooses the mode of every step again;
+/// conditions (weather, light, fatigue) stay those of the typical ride. A sample depends on seed and index alone.
+/// </summary>
+/// <remarks>
+/// Immutable; any number of threads may sample at once. The same bits on every machine up to the platform's exponential and cube root.
+/// </remarks>
+public sealed class PaceSampler
+{
+    private readonly SampleTerms _terms;
+    private readonly int _seed;
+    private readonly double _powerLogSd;
+    private readonly double _rideLogSd;
+    private readonly double _footLogSd;
+    private readonly double _stopPerMoving;
+    private readonly double _stopLogSd;
+    private readonly double _rideFactor;
+    private readonly double[] _groupLogSd;
+
+    internal PaceSampler(
+        RidePace pace, StepPhysics[] physics, int seed, double powerLogSd, double rideLogSd, double footLogSd, double stopPerMoving, double stopLogSd, double rideFactor,
+        double surfaceLogSd, double[] techniqueLogSd)
+    {
+        _terms = SampleTerms.Of(pace, physics);
+        _seed = seed;
+        _powerLogSd = powerLogSd;
+        _rideLogSd = rideLogSd;
+        _footLogSd = Math.Max(footLogSd, rideLogSd);
+        _stopPerMoving = stopPerMoving;
+        _stopLogSd = stopLogSd;
+        _rideFactor = rideFactor;
+        _groupLogSd = new double[StepPace.SpreadGroups];
+        Array.Fill(_groupLogSd, surfaceLogSd, 0, TrailPriors.Surfaces);
+        techniqueLogSd.CopyTo(_groupLogSd, TrailPriors.Surfaces);
+    }
+
+    /// <summary>Number of steps.</summary>
+    public int Steps => _terms.Count;
+
+    /// <summary>One sample.</summary>
+    /// <param name="index">Which sample, 0 or more.</param>
+    /// <param name="movingS">Time in motion at the end of each step [s].</param>
+    /// <param name="energyJ">Metabolic energy in motion at the end of each step [J]; empty: not wanted.</param>
+    /// <returns>What was drawn for the whole ride.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">The index is negative.</exception>
+    /// <exception cref="ArgumentException">A span has another length than the steps.</exception>
+    public PaceDraw Sample(int index, Span<double> movingS, Span<double> energyJ = default)
+    {
+        Guard.InRange(index, 0, int.MaxValue, "(number of the sample)");
+        Guard.SameLength(Steps, movingS.Length, nameof(movingS));
+        if (energyJ.Length > 0)
+        {
+            Guard.SameLength(Steps, energyJ.Length, nameof(energyJ));
+        }
+
+        return Run(index, movingS, energyJ, out _, out _);
+    }
+
+    /// <summary>Totals of consecutive samples; nothing is allocated for each sample.</summary>
+    /// <param name="first">Number of the first sample, 0 or more.</param>
+    /// <param name="movingS">Whole time in motion of each sample [s].</param>
+    /// <param name="energyJ">Whole metabolic energy in motion of each sample [J].</param>
+    /// <param name="cancel">Stops the work.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The number is negative.</exception>
+    /// <exception cref="ArgumentException">The spans differ in length.</exception>
+    /// <exception cref="OperationCanceledException">Cancelled.</exception>
+    public void Totals(int first, Span<double> movingS, Span<double> energyJ, CancellationToken cancel = default)
+    {
+        Guard.InRange(first, 0, int.MaxValue - movingS.Length, "(number of the sample)");
+        Guard.SameLength(movingS.Length, energyJ.Length, nameof(energyJ));
+        for (int i = 0; i < movingS.Length; i++)
+        {
+            cancel.ThrowIfCancellationRequested();
+            Run(first + i, [], [], out movingS[i], out energyJ[i]);
+        }
+    }
+
+    private PaceDraw Run(int index, Span<double> movingS, Span<double> energyJ, out double wholeS, out double wholeJ)
+    {
+        var random = new SampleRandom(_seed, index);
+        double power = Math.Exp(_powerLogSd * random.Normal()), z = random.Normal();
+        double ride = _rideFactor * Math.Exp(_rideLogSd * z), foot = Math.Exp((_footLogSd - _rideLogSd) * z);
+        double stop = 60 * _stopPerMoving * Math.Exp(_stopLogSd * random.Normal());
+        Span<double> group = stackalloc double[StepPace.SpreadGroups];
+        for (int g = 0; g < group.Length; g++)
+        {
+            group[g] = Math.Exp(_groupLogSd[g] * random.Normal());
+        }
+
+        int n = _terms.Padded;
+        double[] scratch = ArrayPool<double>.Shared.Rent(2 * n);
+        try
+        {
+            Span<double> time = scratch.AsSpan(0, n), energy = scratch.AsSpan(n, n);
+            SampleKernel.Steps(_terms, power, foot, group, time, energy);
+            (wholeS, wholeJ) = SampleKernel.Accumulate(_terms, ride, ref random, time, energy, movingS, energyJ);
+        }
+        finally
+        {
+            ArrayPool<double>.Shared.Return(scratch);
+        }
+
+        return new PaceDraw(power, ride, stop);
+    }
+}
