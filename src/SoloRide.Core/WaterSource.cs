@@ -8,6 +8,7 @@ namespace SoloRide;
 public sealed record WaterSource
 {
     private readonly double _alongM = double.NaN;
+    private readonly double _amountL = double.NaN;
 
     /// <summary>Name.</summary>
     public required string Name { get; init => field = Guard.NotEmpty(value, nameof(Name)); }
@@ -30,4 +31,11 @@ public sealed record WaterSource
 
     /// <summary>Whether the water must be treated before drinking.</summary>
     public bool NeedsTreatment { get; init; } = true;
+
+    /// <summary>Most water that can be had there, such as in a cache; 0 to 1 000 L. Null: as much as one can carry.</summary>
+    public Volume? Amount
+    {
+        get => Si.Volume(_amountL);
+        init => _amountL = value is { } v ? Guard.InRange(v.Liters, 0, 1000, "L", nameof(Amount)) : double.NaN;
+    }
 }

@@ -1,0 +1,16 @@
+using UnitsNet;
+
+namespace SoloRide.Hydration;
+
+/// <summary>A sweat rate as a band over models.</summary>
+/// <param name="Rate">Whole-body sweat rate; the range is wide because the models differ and people differ.</param>
+/// <param name="Models">Each model by itself; the band is wider than they are.</param>
+/// <param name="RequiredEvaporationWPerM2">Heat to be lost by sweat [W/m²]; negative when dry loss is more than enough.</param>
+/// <param name="GreatestEvaporationWPerM2">What the air can take up [W/m²].</param>
+/// <param name="Findings">What was assumed, and where the models are outside their range.</param>
+public sealed record SweatEstimate(
+    Estimate<VolumeFlow> Rate,
+    IReadOnlyList<SweatModelRate> Models,
+    double RequiredEvaporationWPerM2,
+    double GreatestEvaporationWPerM2,
+    IReadOnlyList<Finding> Findings);
