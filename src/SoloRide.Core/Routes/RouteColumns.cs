@@ -1,0 +1,19 @@
+namespace SoloRide.Routes;
+
+/// <summary>Points as columns; NaN and <see cref="NoTime"/> mark what is unknown. Never changed once built.</summary>
+internal sealed class RouteColumns(double[] latDeg, double[] lonDeg, double[]? elevationM, long[]? utcTicks)
+{
+    public const long NoTime = long.MinValue;
+
+    public double[] LatDeg { get; } = latDeg;
+
+    public double[] LonDeg { get; } = lonDeg;
+
+    /// <summary>Null when no point has a height.</summary>
+    public double[]? ElevationM { get; } = elevationM;
+
+    /// <summary>Null when no point has a time.</summary>
+    public long[]? UtcTicks { get; } = utcTicks;
+
+    public int Count => LatDeg.Length;
+}
