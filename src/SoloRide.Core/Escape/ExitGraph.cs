@@ -1,0 +1,424 @@
+using SoloRide.Internal;
+using UnitsNet;
+
+namespace SoloRide.Escape;
+
+/// <summary>
+/// The ways out of a route: the route in both directions, the trails beside it, and the exits. One shortest-path run from all exits over
+/// reversed arcs gives the time out from every place, for each pace.
+/// </summary>
+/// <remarks>
+/// With the route alone the only way out is along it, and a finding says so. Places that no exit can be reached from are a value, not an
+/// error. Immutable; safe to share between threads.
+/// </remarks>
+[Entry]
+public sealed class ExitGraph
+{
+    private const double SamePlaceM = 1e-6;
+
+    private readonly List<int> _a = [];
+    private readonly List<int> _b = [];
+    private readonly List<LinkKind> _links = [];
+    private readonly double[] _cutM;
+    private readonly Dictionary<string, int> _exitNodes = new(StringComparer.Ordinal);
+
+    private ExitGraph(EscapeRoute route, ExitGraphOptions options, double[] cutM)
+    {
+        Route = route;
+        Options = options;
+        _cutM = cutM;
+    }
+
+    /// <summary>What it was made of.</summary>
+    public EscapeRoute Route { get; }
+
+    /// <summary>How exits were joined.</summary>
+    public ExitGraphOptions Options { get; }
+
+    /// <summary>Length of the route.</summary>
+    public Length RouteLength => Length.FromMeters(_cutM[^1]);
+
+    /// <summary>What a reader should know about the graph.</summary>
+    public IReadOnlyList<Finding> Findings { get; private set; } = [];
+
+    /// <summary>Exits that are joined to the graph, in the order of their names.</summary>
+    public IReadOnlyList<ExitPoint> Exits { get; private set; } = [];
+
+    internal ReadOnlySpan<double> CutM => _cutM;
+
+    internal int NodeCount { get; private set; }
+
+    internal IReadOnlyList<LinkKind> Links => _links;
+
+    internal int[] A { get; private set; } = [];
+
+    internal int[] B { get; private set; } = [];
+
+    /// <summary>Builds the graph of a route.</summary>
+    /// <param name="route">The route, its exits and the trails beside it.</param>
+    /// <param name="options">How exits are joined; null for the defaults.</param>
+    /// <returns>The graph.</returns>
+    /// <exception cref="ArgumentException">
+    /// The route has no length; an exit lies beyond its end or has neither place nor distance; two exits share a name; a trail names an exit
+    /// that is not listed or a distance beyond the end; the places are not one more than the steps. The message names the item.
+    /// </exception>
+    public static ExitGraph Build(EscapeRoute route, ExitGraphOptions? options = null)
+    {
+        Guard.NotNull(route);
+        options ??= new ExitGraphOptions();
+        double routeM = 0;
+        var endM = new double[route.Steps.Count + 1];
+        for (int i = 0; i < route.Steps.Count; i++)
+        {
+            endM[i + 1] = routeM += route.Steps[i].LengthM;
+        }
+
+        if (!(routeM > 0))
+        {
+            throw new ArgumentException("The route needs at least one step with a length above 0 m.", nameof(route));
+        }
+
+        if (route.Places.Count > 0 && route.Places.Count != route.Steps.Count + 1)
+        {
+            throw new ArgumentException($"Places holds {Text.F(route.Places.Count, 0)} points; {Text.F(route.Steps.Count + 1, 0)} are expected, one more than steps.", nameof(route));
+        }
+
+        var names = new HashSet<string>(StringComparer.Ordinal);
+        foreach (ExitPoint exit in route.Exits)
+        {
+            if (!names.Add(exit.Name))
+            {
+                throw new ArgumentException($"Two exits are named '{exit.Name}'.", nameof(route));
+            }
+
+            if (exit.Place is null && exit.AlongRoute is null && !route.Trails.Any(t => t.From.Exit == exit.Name || t.To?.Exit == exit.Name))
+            {
+                throw new ArgumentException($"Exit '{exit.Name}' has neither a place nor a distance along the route, and no trail leads to it.", nameof(route));
+            }
+
+            if (exit.AlongRoute is { } along)
+            {
+                OnRoute(along.Meters, routeM, $"Exit '{exit.Name}'");
+            }
+        }
+
+        foreach (EscapeTrail trail in route.Trails)
+        {
+            foreach (TrailEnd end in trail.To is null ? [trail.From] : new[] { trail.From, trail.To })
+            {
+                if (end.Exit is not null && !names.Contains(end.Exit))
+                {
+                    throw new ArgumentException($"Trail '{trail.Name}' leads to the exit '{end.Exit}', which is not listed.", nameof(route));
+                }
+
+                if (!double.IsNaN(end.AlongM))
+                {
+                    OnRoute(end.AlongM, routeM, $"Trail '{trail.Name}'");
+                }
+            }
+        }
+
+        var findings = new List<Finding>();
+        var joined = new List<(ExitPoint Exit, double AlongM, double OffM)>();
+        foreach (ExitPoint exit in route.Exits.OrderBy(e => e.Name, StringComparer.Ordinal))
+        {
+            bool hasTrail = route.Trails.Any(t => t.From.Exit == exit.Name || t.To?.Exit == exit.Name);
+            if (exit.AlongRoute is { } along)
+            {
+                joined.Add((exit, Math.Min(along.Meters, routeM), 0));
+            }
+            else if (exit.Place is { } place && route.Places.Count > 0)
+            {
+                (double offM, double atM) = Nearest(route.Places, endM, place);
+                if (offM <= options.OnRouteTolerance.Meters)
+                {
+                    joined.Add((exit, atM, 0));
+                }
+                else if (hasTrail)
+                {
+                    joined.Add((exit, double.NaN, 0));
+                }
+                else if (options.Fallback == StraightLineFallback.FromNearestPoint)
+                {
+                    joined.Add((exit, atM, offM));
+                    findings.Add(new Finding(
+                        EscapeFindingCodes.StraightLine,
+                        FindingSeverity.Caution,
+                        exit.Name,
+                        $"No trail to the exit '{exit.Name}' is given: its way is a straight line of {Text.F(offM, 0)} m from km {Text.F(atM / 1000, 2)} times {Text.F(options.DetourFactor, 2)}, off the path. Cliffs and rivers are not seen.",
+                        new FindingValue("straight_m", Text.F(offM, 0)),
+                        new FindingValue("detour_factor", Text.F(options.DetourFactor, 2))));
+                }
+                else
+                {
+                    Unreached(exit);
+                }
+            }
+            else if (hasTrail)
+            {
+                joined.Add((exit, double.NaN, 0));
+            }
+            else
+            {
+                Unreached(exit);
+            }
+        }
+
+        var cuts = new List<double>(endM);
+        cuts.AddRange(joined.Where(j => !double.IsNaN(j.AlongM)).Select(j => j.AlongM));
+        cuts.AddRange(route.Trails.SelectMany(t => new[] { t.From.AlongM, t.To?.AlongM ?? double.NaN }).Where(m => !double.IsNaN(m)).Select(m => Math.Min(m, routeM)));
+        cuts.Sort();
+        var cutM = new List<double>(cuts.Count) { 0 };
+        foreach (double m in cuts)
+        {
+            if (m - cutM[^1] > SamePlaceM)
+            {
+                cutM.Add(m);
+            }
+        }
+
+        var graph = new ExitGraph(route, options, [.. cutM]);
+        graph.AddRoute(endM);
+        graph.NodeCount = cutM.Count;
+        foreach ((ExitPoint exit, double alongM, double offM) in joined)
+        {
+            int node;
+            if (double.IsNaN(alongM) || offM > 0)
+            {
+                node = graph.NodeCount++;
+            }
+            else
+            {
+                node = graph.NodeAt(alongM);
+            }
+
+            graph._exitNodes.Add(exit.Name, node);
+            if (offM > 0)
+            {
+                double rise = exit.Place is { } p && double.IsFinite(p.ElevationM) && HeightAt(route, endM, alongM) is var h && double.IsFinite(h) ? p.ElevationM - h : 0;
+                graph.Add(graph.NodeAt(alongM), node, new LinkKind(new TrailStep(offM * options.DetourFactor, rise), GraphKernel.None, 1, GraphKernel.None, true));
+            }
+        }
+
+        graph.AddTrails(findings);
+        graph.Exits = [.. joined.Select(j => j.Exit)];
+        graph.A = [.. graph._a];
+        graph.B = [.. graph._b];
+        if (joined.Count == 0)
+        {
+            findings.Add(new Finding(EscapeFindingCodes.NoExit, FindingSeverity.Refusal, "exits", "No exit is joined to the route: there is no way out to compute."));
+        }
+
+        if (route.Trails.Count == 0 && joined.All(j => j.OffM == 0))
+        {
+            findings.Add(new Finding(
+                EscapeFindingCodes.RouteOnly, FindingSeverity.Note, "trails", "No trail beside the route is given: the way out is along the route only, and may be shorter in truth."));
+        }
+
+        graph.Findings = findings;
+        return graph;
+
+        void Unreached(ExitPoint exit)
+            => findings.Add(new Finding(
+                EscapeFindingCodes.ExitOffNetwork,
+                FindingSeverity.Warning,
+                exit.Name,
+                $"The exit '{exit.Name}' is not joined to the route: give its distance along the route, a trail that leads to it, or the places of the route. It is left out."));
+    }
+
+    /// <summary>Time out from every place of the route.</summary>
+    /// <param name="pace">How the way out is covered.</param>
+    /// <param name="exits">Names of the exits that count, such as the way home alone; null for all.</param>
+    /// <returns>The profile.</returns>
+    /// <exception cref="ArgumentException">An unknown exit, a pace made for another route, or a negative time.</exception>
+    public WalkOutProfile WalkOut(EscapePace pace, IReadOnlyList<string>? exits = null)
+    {
+        (double[] onS, double[] backS) = Costs(pace);
+        ExitPoint[] targets = [.. exits is null ? Exits : Exits.Where(e => exits.Contains(e.Name))];
+        if (exits is not null)
+        {
+            foreach (string name in exits)
+            {
+                if (!Route.Exits.Any(e => e.Name == name))
+                {
+                    throw new ArgumentException($"No exit is named '{name}': {string.Join(", ", Route.Exits.Select(e => e.Name))}.", nameof(exits));
+                }
+            }
+        }
+
+        var least = LeastTimes.ToExits(NodeCount, A, B, onS, backS, [.. targets.Select(e => _exitNodes[e.Name])]);
+        return new WalkOutProfile(this, pace, targets, onS, backS, least);
+    }
+
+    internal int NodeOf(string exit) => _exitNodes[exit];
+
+    internal (double[] OnS, double[] BackS) Costs(EscapePace pace)
+    {
+        Guard.NotNull(pace);
+        if (pace.RouteSteps is { } n && n != Route.Steps.Count)
+        {
+            throw new ArgumentException($"The pace '{pace.Name}' holds times of {Text.F(n, 0)} steps; the route has {Text.F(Route.Steps.Count, 0)}.", nameof(pace));
+        }
+
+        var onS = new double[_links.Count];
+        var backS = new double[_links.Count];
+        for (int i = 0; i < onS.Length; i++)
+        {
+            LinkKind link = _links[i];
+            onS[i] = pace.Seconds(link.Step, link.RouteStep, true, link.OffPath, link.Share);
+            backS[i] = pace.Seconds(link.Step.Reversed(), link.RouteStep, false, link.OffPath, link.Share);
+        }
+
+        return (onS, backS);
+    }
+
+    /// <summary>The route piece that holds a distance; pieces are the first links.</summary>
+    internal int PieceAt(double alongM)
+    {
+        int i = Array.BinarySearch(_cutM, alongM);
+        return Math.Clamp(i >= 0 ? i : ~i - 1, 0, _cutM.Length - 2);
+    }
+
+    /// <summary>Least times from a place of the route to every node, and on which end of its piece they begin.</summary>
+    internal LeastTimes FromPlace(double alongM, double[] onS, double[] backS, out int node)
+    {
+        // The place becomes a node of its own between the ends of its piece.
+        int piece = PieceAt(alongM);
+        double y = (alongM - _cutM[piece]) / (_cutM[piece + 1] - _cutM[piece]);
+        node = NodeCount;
+        int[] a = [.. A, node, node];
+        int[] b = [.. B, piece, piece + 1];
+        double[] on = [.. onS, Part(y, backS[piece]), Part(1 - y, onS[piece])];
+        double[] back = [.. backS, double.PositiveInfinity, double.PositiveInfinity];
+        return LeastTimes.From(NodeCount + 1, a, b, on, back, node);
+
+        static double Part(double share, double s) => share <= 0 ? 0 : share * s;
+    }
+
+    private static void OnRoute(double alongM, double routeM, string what)
+    {
+        // Distances read from another device differ a little from the sum of the steps.
+        double slackM = Math.Max(1, routeM * 1e-6);
+        if (alongM > routeM + slackM)
+        {
+            throw new ArgumentException($"{what} is at {Text.F(alongM, 1)} m, off the route: it is {Text.F(routeM, 1)} m long.", nameof(alongM));
+        }
+    }
+
+    private static (double OffM, double AlongM) Nearest(IReadOnlyList<GeoPoint> places, double[] endM, GeoPoint place)
+    {
+        double best = double.PositiveInfinity, at = 0;
+        (double x0, double y0) = PlaneKernel.Offset(place, places[0]);
+        for (int i = 1; i < places.Count; i++)
+        {
+            (double x1, double y1) = PlaneKernel.Offset(place, places[i]);
+            (double d, double t) = PlaneKernel.ToChord(x0, y0, x1, y1);
+            if (d < best)
+            {
+                best = d;
+                at = endM[i - 1] + (t * (endM[i] - endM[i - 1]));
+            }
+
+            (x0, y0) = (x1, y1);
+        }
+
+        return (best, at);
+    }
+
+    private static double HeightAt(EscapeRoute route, double[] endM, double alongM)
+    {
+        int i = Array.BinarySearch(endM, alongM);
+        i = Math.Clamp(i >= 0 ? i : ~i - 1, 0, route.Steps.Count - 1);
+        double h0 = route.Places[i].ElevationM, h1 = route.Places[i + 1].ElevationM;
+        double length = endM[i + 1] - endM[i];
+        return length > 0 ? h0 + ((h1 - h0) * (alongM - endM[i]) / length) : h0;
+    }
+
+    private void AddRoute(double[] endM)
+    {
+        int step = 0;
+        for (int i = 0; i + 1 < _cutM.Length; i++)
+        {
+            double mid = (_cutM[i] + _cutM[i + 1]) / 2;
+            while (endM[step + 1] < mid)
+            {
+                step++;
+            }
+
+            TrailStep whole = Route.Steps[step];
+            double length = _cutM[i + 1] - _cutM[i];
+            double share = length / whole.LengthM;
+            Add(i, i + 1, new LinkKind(
+                new TrailStep(length, whole.RiseM * share, whole.ElevationM, whole.BearingDeg, whole.Surface, whole.Difficulty), step, share, GraphKernel.None, false));
+        }
+    }
+
+    private void AddTrails(List<Finding> findings)
+    {
+        var junctions = new Dictionary<string, int>(StringComparer.Ordinal);
+        for (int t = 0; t < Route.Trails.Count; t++)
+        {
+            EscapeTrail trail = Route.Trails[t];
+            if (End(trail.From) is not { } from || (trail.To is { } far && End(far) is null))
+            {
+                findings.Add(new Finding(
+                    EscapeFindingCodes.TrailUnjoined, FindingSeverity.Caution, trail.Name, $"Trail '{trail.Name}' leads to an exit that is not joined; it is left out."));
+                continue;
+            }
+
+            for (int i = 0; i < trail.Steps.Count; i++)
+            {
+                int to = i < trail.Steps.Count - 1 || trail.To is null ? NodeCount++ : End(trail.To)!.Value;
+                Add(from, to, new LinkKind(trail.Steps[i], GraphKernel.None, 1, t, false));
+                from = to;
+            }
+        }
+
+        int? End(TrailEnd end)
+        {
+            if (end.Exit is not null)
+            {
+                return _exitNodes.TryGetValue(end.Exit, out int node) ? node : null;
+            }
+
+            if (end.Junction is not null)
+            {
+                if (!junctions.TryGetValue(end.Junction, out int node))
+                {
+                    junctions.Add(end.Junction, node = NodeCount++);
+                }
+
+                return node;
+            }
+
+            return NodeAt(Math.Min(end.AlongM, _cutM[^1]));
+        }
+    }
+
+    private int NodeAt(double alongM)
+    {
+        int i = Array.BinarySearch(_cutM, alongM);
+        if (i >= 0)
+        {
+            return i;
+        }
+
+        i = ~i;
+        return i >= _cutM.Length || (i > 0 && alongM - _cutM[i - 1] <= _cutM[i] - alongM) ? i - 1 : i;
+    }
+
+    private void Add(int a, int b, LinkKind kind)
+    {
+        _a.Add(a);
+        _b.Add(b);
+        _links.Add(kind);
+    }
+
+    /// <summary>What a link is made of.</summary>
+    /// <param name="Step">In the direction from its first node.</param>
+    /// <param name="RouteStep">Step of the route, or -1.</param>
+    /// <param name="Share">Share of that step.</param>
+    /// <param name="Trail">Index of the trail, or -1.</param>
+    /// <param name="OffPath">Whether it is a straight line over unknown ground.</param>
+    internal readonly record struct LinkKind(TrailStep Step, int RouteStep, double Share, int Trail, bool OffPath);
+}

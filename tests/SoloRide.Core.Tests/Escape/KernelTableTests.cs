@@ -1,0 +1,118 @@
+using System.Globalization;
+using SoloRide.Accuracy;
+using SoloRide.Escape;
+using UnitsNet;
+
+namespace SoloRide.Tests.Escape;
+
+/// <summary>Tables of rules and closed forms; which cells are published and which own arithmetic stands in the README beside the tables.</summary>
+public sealed class KernelTableTests
+{
+    [Fact]
+    public void WalkingRules_MeetTheTable()
+    {
+        foreach (CsvRow row in Table("walking_rule_checks.csv").Rows)
+        {
+            if (WalkingRuleRow.Value(row) is { } value)
+            {
+                Close(row["value"], value);
+            }
+            else
+            {
+                Assert.Fail($"No rule '{row["rule"]}'.");
+            }
+        }
+    }
+
+    /// <summary>The same source says 5 to 12 degrees saves and steeper costs; between 0 and 5 degrees nothing changes.</summary>
+    [Theory]
+    [InlineData(4.9, 0)]
+    [InlineData(5, -1)]
+    [InlineData(12, -1)]
+    [InlineData(12.1, 1)]
+    public void Langmuir_SignByDescent(double deg, int sign) => Assert.Equal(sign, WalkingKernel.LangmuirDescentSign(deg));
+
+    [Fact]
+    public void QuantileCurves_MeetTheTable_AndUnreadSetsAreRefused()
+    {
+        CsvTable table = Table("walking_rate_curves.csv");
+        foreach (CsvRow row in table.Rows)
+        {
+            if (!WalkingKernel.IsUsable(row["model"]))
+            {
+                Assert.StartsWith("sullivan", row["model"], StringComparison.Ordinal);
+                continue;
+            }
+
+            foreach (string column in table.Header.Where(h => h.StartsWith("rate_m_s_at_", StringComparison.Ordinal)))
+            {
+                double deg = double.Parse(column["rate_m_s_at_".Length..].Replace("deg", "", StringComparison.Ordinal), CultureInfo.InvariantCulture);
+                Close(row[column], WalkingKernel.QuantileRateMps(deg, row.Num("a_deg"), row.Num("b_deg"), row.Num("c"), row.Num("d"), row.Num("e")));
+            }
+        }
+
+        Assert.True(double.IsNaN(WalkingKernel.QuantileRateMps(30.1, -1, 10, 30, 0.5, 0)));
+    }
+
+    [Fact]
+    public void Thunder_MeetsTheTable()
+    {
+        foreach (CsvRow row in Table("lightning_checks.csv").Rows)
+        {
+            double sound = StormKernel.SoundMps(row.Num("air_C"));
+            Close(row["sound_m_s"], sound);
+            Close(row["km_at_30_s"], StormKernel.ActSeconds * sound / 1000);
+            Close(row["miles_at_30_s"], ThunderThreshold.StrikeDistance(TimeSpan.FromSeconds(30), Temperature.FromDegreesCelsius(row.Num("air_C"))).Meters / StormKernel.MileM);
+            Close(row["seconds_per_mile"], StormKernel.MileM / sound);
+        }
+    }
+
+    [Fact]
+    public void SearchArea_MeetsTheTable()
+    {
+        foreach (CsvRow row in Table("search_area_checks.csv").Rows)
+        {
+            Close(row["area_sq_mi"], WaitingPlanner.SearchArea(TimeSpan.FromHours(row.Num("hours")), Speed.FromMilesPerHour(row.Num("speed_mph"))).SquareMiles);
+        }
+    }
+
+    [Fact]
+    public void Insulation_MeetsTheTable()
+    {
+        foreach (CsvRow row in Table("waiting_insulation.csv").Rows)
+        {
+            Close(row["total_insulation_clo_incl_air_layer"], WaitingPlanner.InsulationClo(row.Num("metabolic_W_m2"), Temperature.FromDegreesCelsius(row.Num("air_C"))));
+        }
+    }
+
+    [Fact]
+    public void Horizon_MeetsTheTable()
+    {
+        foreach (CsvRow row in Table("horizon_angle.csv").Rows)
+        {
+            Close(row["horizon_elevation_deg"], WaitingKernel.HorizonDeg(row.Num("rim_above_trail_m"), row.Num("distance_m")));
+        }
+    }
+
+    [Fact]
+    public void Detection_MeetsTheTable()
+    {
+        foreach (CsvRow row in Table("checkin_latency.csv").Rows)
+        {
+            DetectionDelay d = WaitingPlanner.Detection(TimeSpan.FromMinutes(row.Num("interval_min")), TimeSpan.FromMinutes(row.Num("grace_min")));
+            Close(row["mean_detection_min"], d.Mean.TotalMinutes);
+            Close(row["worst_detection_min"], d.Worst.TotalMinutes);
+        }
+    }
+
+    internal static CsvTable Table(string name) => CsvTable.Read(Repo.Data("planning", name));
+
+    /// <summary>Within half a unit of the last printed digit.</summary>
+    internal static void Close(string printed, double actual)
+    {
+        int dot = printed.IndexOf('.', StringComparison.Ordinal);
+        double half = 0.5 * Math.Pow(10, dot < 0 ? 0 : -(printed.Length - dot - 1));
+        double value = double.Parse(printed, CultureInfo.InvariantCulture);
+        Assert.InRange(actual, value - (half * 1.0001), value + (half * 1.0001));
+    }
+}
