@@ -18,18 +18,9 @@ public enum InjuryKind
     /// <summary>Broken bone or dislocated joint.</summary>
     Fracture,
 
-    /// <summary>Blow to the head.</summary>
-    Head,
-
     /// <summary>Cooling.</summary>
     Cold,
 
     /// <summary>Sunburn, heat.</summary>
     Heat,
-
-    /// <summary>Sting, bite, allergy.</summary>
-    Sting,
-
-    /// <summary>Stomach and gut.</summary>
-    Gut,
 }

@@ -51,7 +51,7 @@ public sealed record InspectionSheet
         new("bolts.bags", BikeSystem.Bolts, "Bags and mounts firm, nothing touches wheel or brake", InspectionForm.Remote, false),
         new("lamps.charge", BikeSystem.Lamps, "Lamps and instruments charged, cables present", InspectionForm.Local, false),
         new("lamps.second", BikeSystem.Lamps, "Second lamp works and is charged", InspectionForm.Remote, false),
-        new("lamps.messenger", BikeSystem.Lamps, "Messenger charged, test message arrived, subscription valid; beacon in date", InspectionForm.Remote, true),
+        new("lamps.messenger", BikeSystem.Lamps, "Messenger charged and paid for, test message arrived; beacon in date", InspectionForm.Remote, true),
     ];
 
     /// <summary>Which form.</summary>
