@@ -52,7 +52,7 @@ internal ref struct GeoJsonReader
                 throw new InputFormatException(into.Source, 1, 1, "a GeoJSON text is one object.");
             }
 
-            reader.Object(default, "", "", isFeature: false);
+            reader.Object(default, "", "", isFeature: false, isRoot: true);
             while (reader._json.Read())
             {
                 // What follows the object must be white space.
@@ -100,7 +100,7 @@ internal ref struct GeoJsonReader
     }
 
     /// <summary>The object at whose start the reader stands: a geometry, a feature or a collection.</summary>
-    private void Object(TrailTags tags, string name, string description, bool isFeature)
+    private void Object(TrailTags tags, string name, string description, bool isFeature, bool isRoot = false)
     {
         string type = "";
         Utf8JsonReader coordinates = default, geometry = default, geometries = default, features = default;
@@ -124,6 +124,14 @@ internal ref struct GeoJsonReader
                 {
                     _json.Skip();
                 }
+            }
+            else if (isRoot && (_json.ValueTextEquals("name"u8) || _json.ValueTextEquals("description"u8)))
+            {
+                bool isName = _json.ValueTextEquals("name"u8);
+                _json.Read();
+                string text = _json.TokenType == JsonTokenType.String ? _json.GetString() ?? "" : "";
+                _json.Skip();
+                (_into.Name, _into.Description) = isName ? (text, _into.Description) : (_into.Name, text);
             }
             else if (_json.ValueTextEquals("coordinates"u8))
             {
@@ -364,7 +372,7 @@ internal ref struct GeoJsonReader
 
         if (_sections is { } sections)
         {
-            _into.Sections(sections);
+            _into.Sections(_group, sections);
             _sections = null;
         }
     }

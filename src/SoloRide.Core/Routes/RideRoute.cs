@@ -363,6 +363,40 @@ public sealed class RideRoute
         return new(_columns, _start, _count, Name, Description, Waypoints, Gaps, s, Findings, _cumM);
     }
 
+    /// <summary>The route with its waypoints as GPX 1.1, valid by its schema, with the caution about access; reading it back gives the same route.</summary>
+    /// <returns>XML text.</returns>
+    public string ToGpx() => RouteWriter.Text(s => RouteWriter.Gpx(s, Content()));
+
+    /// <summary>The route with its waypoints as GeoJSON (RFC 7946), with the caution about access; reading it back gives the same route.</summary>
+    /// <returns>JSON text.</returns>
+    public string ToGeoJson() => RouteWriter.Text(s => RouteWriter.GeoJson(s, Content()));
+
+    /// <summary>Writes the route to a file, whole or not at all; an existing file is replaced.</summary>
+    /// <param name="path">Path that ends in .gpx, .geojson or .json; the ending tells the format.</param>
+    /// <exception cref="ArgumentException">The ending is none of these.</exception>
+    /// <exception cref="IOException">The file cannot be written.</exception>
+    public void Save(string path) => RouteWriter.Save(path, Content());
+
+    /// <summary>Writes the route to a stream, which stays open.</summary>
+    /// <param name="stream">The stream.</param>
+    /// <param name="format">GPX or GeoJSON.</param>
+    /// <exception cref="ArgumentException">KML is read, not written.</exception>
+    public void Write(Stream stream, RouteFileFormat format)
+    {
+        Guard.NotNull(stream);
+        switch (Guard.Defined(format))
+        {
+            case RouteFileFormat.Gpx:
+                RouteWriter.Gpx(stream, Content());
+                break;
+            case RouteFileFormat.GeoJson:
+                RouteWriter.GeoJson(stream, Content());
+                break;
+            default:
+                throw new ArgumentException("KML is read, not written; choose GPX or GeoJSON.", nameof(format));
+        }
+    }
+
     /// <summary>Name, length and number of points.</summary>
     /// <returns>One line of text.</returns>
     public override string ToString()
@@ -475,6 +509,25 @@ public sealed class RideRoute
 
     internal RideRoute With(RouteColumns columns, IReadOnlyList<Finding> findings)
         => new(columns, 0, columns.Count, Name, Description, Waypoints, Gaps, Sections, findings, ReferenceEquals(columns.LatDeg, _columns.LatDeg) && _start == 0 ? _cumM : null);
+
+    /// <summary>Sections of a file, cut to the route.</summary>
+    internal RideRoute WithSectionsWithin(IReadOnlyList<RouteSection> sections)
+        => new(_columns, _start, _count, Name, Description, Waypoints, Gaps,
+            [.. sections.Where(s => s.FromM < LengthM).Select(s => s.ToM > LengthM ? s.Moved(s.FromM, LengthM) : s)], Findings, _cumM);
+
+    private RouteWriter.Content Content()
+    {
+        // A gap begins a new line, so that it is a gap again when read.
+        var lines = new List<RouteWriter.Line>();
+        int from = 0;
+        foreach (int last in Gaps.Select(g => g.PointIndex).Append(_count - 1))
+        {
+            lines.Add(new RouteWriter.Line(_columns, _start + from, last + 1 - from));
+            from = last + 1;
+        }
+
+        return new RouteWriter.Content(Name, "", [new RouteWriter.Group(RouteLineKind.Track, Name, Description, lines, Sections)], Waypoints);
+    }
 
     private double InRoute(Length along, string name = "along")
     {

@@ -51,6 +51,9 @@ public sealed class RouteFile
 
     internal RouteColumns Columns { get; }
 
+    /// <summary>Sections that the file gives by distance along a whole track, by the number of the track.</summary>
+    internal IReadOnlyDictionary<int, IReadOnlyList<RouteSection>> GroupSections { get; init; } = new Dictionary<int, IReadOnlyList<RouteSection>>();
+
     /// <summary>Reads a file.</summary>
     /// <param name="path">Path; plain or gzip.</param>
     /// <param name="options">How to read; null for the defaults (lenient, 64 levels, attributes to 4 MB, files to 256 MB).</param>
@@ -100,6 +103,14 @@ public sealed class RouteFile
         file = null;
         return false;
     }
+
+    /// <summary>All lines and waypoints as GPX 1.1, valid by its schema; reading it back gives the same.</summary>
+    /// <returns>XML text.</returns>
+    public string ToGpx() => RouteWriter.Text(s => RouteWriter.Gpx(s, Content()));
+
+    /// <summary>All lines and waypoints as GeoJSON (RFC 7946); reading it back gives the same.</summary>
+    /// <returns>JSON text.</returns>
+    public string ToGeoJson() => RouteWriter.Text(s => RouteWriter.GeoJson(s, Content()));
 
     /// <summary>Makes a route of the file's lines.</summary>
     /// <param name="choice">Which lines when there are several.</param>
@@ -155,7 +166,37 @@ public sealed class RouteFile
                 new FindingValue("lines", usable.Length.ToString(CultureInfo.InvariantCulture)), new FindingValue("used", chosen.Length.ToString(CultureInfo.InvariantCulture))));
         }
 
-        return RideRoute.FromLines(chosen, chosen[0].Name.Length > 0 ? chosen[0].Name : Name, chosen[0].Description, Waypoints, findings, Source, options.Strict);
+        RideRoute route = RideRoute.FromLines(chosen, chosen[0].Name.Length > 0 ? chosen[0].Name : Name, chosen[0].Description, Waypoints, findings, Source, options.Strict);
+        return GroupSections.TryGetValue(chosen[0].Group, out IReadOnlyList<RouteSection>? given) && chosen.All(l => l.Group == chosen[0].Group)
+            && chosen.Length == usable.Count(l => l.Group == chosen[0].Group)
+            ? route.WithSectionsWithin(given)
+            : route;
+    }
+
+    private RouteWriter.Content Content()
+    {
+        var groups = new List<RouteWriter.Group>();
+        for (int i = 0; i < Lines.Count;)
+        {
+            RouteLine first = Lines[i];
+            var lines = new List<RouteWriter.Line>();
+            for (; i < Lines.Count && Lines[i].Group == first.Group && Lines[i].Kind == first.Kind; i++)
+            {
+                lines.Add(new RouteWriter.Line(Columns, Lines[i].Start, Lines[i].Count));
+            }
+
+            groups.Add(new RouteWriter.Group(first.Kind, first.Name, first.Description, lines,
+                GroupSections.TryGetValue(first.Group, out IReadOnlyList<RouteSection>? given) ? given : [.. Joined(Lines.Where(l => l.Group == first.Group && l.Kind == first.Kind))]));
+        }
+
+        return new RouteWriter.Content(Name, Description, groups, Waypoints);
+    }
+
+    // Sections of the lines of a track, counted along the whole track as a joined route counts them.
+    private IEnumerable<RouteSection> Joined(IEnumerable<RouteLine> lines)
+    {
+        RouteLine[] used = [.. lines.Where(l => l.Count > 0)];
+        return used.All(l => l.Sections.Count == 0) ? [] : RideRoute.FromLines(used, "", "", [], [], Source, strict: false).Sections;
     }
 
     private static double LengthM(RouteLine l)

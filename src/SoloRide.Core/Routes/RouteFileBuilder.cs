@@ -12,6 +12,7 @@ internal sealed class RouteFileBuilder(string source, RouteReadOptions options)
     private readonly List<RouteWaypoint> _waypoints = [];
     private readonly List<Finding> _findings = [];
     private readonly Dictionary<string, (int Count, int LastLine)> _counts = new(StringComparer.Ordinal);
+    private readonly Dictionary<int, IReadOnlyList<RouteSection>> _groupSections = [];
     private OpenLine? _open;
 
     public string Source => source;
@@ -54,8 +55,14 @@ internal sealed class RouteFileBuilder(string source, RouteReadOptions options)
     /// <summary>What is known of the trail from the last point added onwards.</summary>
     public void Mark(TrailTags tags) => _open!.Marks.Add((Math.Max(0, _open.Count - 1), tags));
 
-    /// <summary>Sections of the open line by distance along it.</summary>
-    public void Sections(List<(double FromM, double ToM, TrailTags Tags)> sections) => _open!.Given = sections;
+    /// <summary>Sections of a whole track by distance along it.</summary>
+    public void Sections(int group, List<(double FromM, double ToM, TrailTags Tags)> sections)
+    {
+        if (sections.Count > 0)
+        {
+            _groupSections[group] = [.. sections.OrderBy(g => g.FromM).ThenBy(g => g.ToM).Select(g => g.Tags.ToSection(g.FromM, g.ToM))];
+        }
+    }
 
     public void BadPoint(int line, int position, string reason)
     {
@@ -116,7 +123,7 @@ internal sealed class RouteFileBuilder(string source, RouteReadOptions options)
         }
 
         RouteColumns columns = _points.Build();
-        return new RouteFile(source, format, Name, Description, columns, [.. _lines.Select(l => l.Close(columns))], [.. _waypoints], [.. _findings]);
+        return new RouteFile(source, format, Name, Description, columns, [.. _lines.Select(l => l.Close(columns))], [.. _waypoints], [.. _findings]) { GroupSections = _groupSections };
     }
 
     private string Where(int line) => line > 0 ? string.Create(CultureInfo.InvariantCulture, $"{source}, line {line}") : source;
@@ -139,18 +146,11 @@ internal sealed class RouteFileBuilder(string source, RouteReadOptions options)
 
         public List<(int Index, TrailTags Tags)> Marks { get; } = [];
 
-        public List<(double FromM, double ToM, TrailTags Tags)>? Given { get; set; }
-
         public RouteLine Close(RouteColumns columns)
             => new(kind, group, Name, Description, columns, start, Count, Bad, Sections(columns));
 
         private List<RouteSection> Sections(RouteColumns columns)
         {
-            if (Given is { } given)
-            {
-                return [.. given.OrderBy(g => g.FromM).ThenBy(g => g.ToM).Select(g => g.Tags.ToSection(g.FromM, g.ToM))];
-            }
-
             if (Marks.Count == 0 || Count < 2)
             {
                 return [];

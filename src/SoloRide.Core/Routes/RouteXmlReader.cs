@@ -241,7 +241,7 @@ internal sealed class RouteXmlReader
                     _into.Name = TextOf();
                     break;
                 case "desc":
-                    _into.Description = TextOf();
+                    _into.Description = TextOf().Replace(RouteWriter.AccessCaution, "", StringComparison.Ordinal).Trim();
                     break;
                 default:
                     Skip();
@@ -267,7 +267,7 @@ internal sealed class RouteXmlReader
                     _into.Name = TextOf();
                     break;
                 case "desc":
-                    _into.Description = TextOf();
+                    _into.Description = TextOf().Replace(RouteWriter.AccessCaution, "", StringComparison.Ordinal).Trim();
                     break;
                 default:
                     Skip();
@@ -315,7 +315,7 @@ internal sealed class RouteXmlReader
                     Rename();
                     break;
                 case "extensions":
-                    if (Tags(ref tags) && kind == RouteLineKind.Planned)
+                    if (Tags(ref tags, group) && kind == RouteLineKind.Planned)
                     {
                         _into.Mark(tags);
                     }
@@ -571,10 +571,11 @@ internal sealed class RouteXmlReader
     private string TextOf() => new(NumberText.Trim(Content()));
 
     /// <summary>Reads trail tags from an extensions element: elements named by their key, or key and value as attributes k and v.</summary>
-    private bool Tags(ref TrailTags tags)
+    private bool Tags(ref TrailTags tags, int group = -1)
     {
         int depth = _xml.Depth;
         bool any = false;
+        List<(double FromM, double ToM, TrailTags Tags)>? sections = null;
         CheckAttributes();
         if (_xml.IsEmptyElement)
         {
@@ -607,6 +608,11 @@ internal sealed class RouteXmlReader
             }
             else
             {
+                if (key == "section" && group >= 0)
+                {
+                    Section(sections ??= [], line, position);
+                }
+
                 continue;
             }
 
@@ -625,7 +631,45 @@ internal sealed class RouteXmlReader
             }
         }
 
+        if (sections is not null)
+        {
+            _into.Sections(group, sections);
+        }
+
         return any;
+    }
+
+    /// <summary>One trail section by distance: attributes from_m, to_m and trail tags.</summary>
+    private void Section(List<(double FromM, double ToM, TrailTags Tags)> sections, int line, int position)
+    {
+        double from = double.NaN, to = double.NaN;
+        TrailTags tags = default;
+        for (bool more = _xml.MoveToFirstAttribute(); more; more = _xml.MoveToNextAttribute())
+        {
+            string key = _xml.LocalName;
+            if (key == "from_m")
+            {
+                from = AttributeNumber();
+            }
+            else if (key == "to_m")
+            {
+                to = AttributeNumber();
+            }
+            else if (TrailTags.IsKey(key) && !tags.TryTake(key, _xml.Value))
+            {
+                _into.Lenient(RoutesFindingCodes.BadSection, line, position, $"The value of the trail tag {key} is not one of its values; left out.");
+            }
+        }
+
+        _xml.MoveToElement();
+        if (from >= 0 && to > from && double.IsFinite(to))
+        {
+            sections.Add((from, to, tags));
+        }
+        else
+        {
+            _into.Lenient(RoutesFindingCodes.BadSection, line, position, "A trail section needs from_m and to_m, 0 <= from_m < to_m; left out.");
+        }
     }
 
     private void Kml()
