@@ -13,4 +13,11 @@ internal static class WbgtTable
         double ta = row.Num("ta_c"), rh = row.Num("rh_pct") / 100, p = row.Num("p_hpa");
         return (WbgtKernel.Solve(ta, rh, wind, p, solar, cz, fdir), WbgtKernel.PsychrometricWetC(ta, rh, wind, p));
     }
+
+    public static double CertifyK(CsvRow row, in WbgtRoots roots)
+    {
+        double cz = row.Num("cos_zenith"), solar = row.Num("solar_used_wm2"), wind = row.Num("wind_ms");
+        wind = WbgtKernel.WindAt2mMps(wind, row.Num("wind_height_m"), WbgtKernel.StabilityClass(cz > 0, wind, solar, row.Num("dT_c")), row.Num("urban") == 1);
+        return WbgtKernel.CertifyK(in roots, row.Num("ta_c"), row.Num("rh_pct") / 100, wind, row.Num("p_hpa"), solar, cz, row.Num("f_direct"));
+    }
 }

@@ -32,6 +32,7 @@ public sealed record Garment
         new("down jacket", 0.55), new("coat", 0.60), new("parka", 0.70), new("overtrousers, several layers", 0.52),
         new("coverall, several layers with filling", 1.03), new("coverall, fibre pelt", 1.13), new("socks", 0.02), new("thick ankle socks", 0.05),
         new("thick long socks", 0.10), new("boots", 0.05), new("thick soled shoes", 0.04),
+        new("T-shirt, thin", 0.08), new("coveralls", 0.49), new("boots, high", 0.10),
         new("fibre-pile liner inside a casualty bag", 1.5),
     ];
 
