@@ -9,7 +9,7 @@ namespace SoloRide.Exposure;
 internal static class HeatStrainKernel
 {
     private const double LoopTolerance = 0.001;      // of the printed listing
-    private const double SolverTolerance = 1e-6;     // last Newton step; the error left is its square
+    private const double SolverTolerance = 1e-4;     // last Newton step [K]; the error left is its square times at most 0.02, so below 1e-9 K
     private const double ThirdsShare = 0.3 + (0.09 * 36.8);
     private const double SlopeEndC = 36.8 + (0.2 / 0.09);
 
@@ -48,14 +48,14 @@ internal static class HeatStrainKernel
             }
             else
             {
-                cloth = Clothing(in c, skin, cloth + skin - skin0, out hc);
+                cloth = Clothing(in c, skin, cloth, out hc);
                 double clothK = cloth + HeatStrainConstants.ZeroK;
                 double k2 = clothK * clothK;
                 rad = c.Fcl * c.RadiationFactor * ((k2 * k2) - c.RadiantK4);
             }
 
             conv = c.Fcl * hc * (cloth - c.AirC);
-            emax = (psk - c.VapourKpa) / c.RtDyn;
+            emax = (psk - c.VapourKpa) * c.PerRt;
             double balance = c.HeatBeforeSkin - dTarget - conv - rad;
             ereq = balance;
             unbalanced = 0;
@@ -100,7 +100,8 @@ internal static class HeatStrainKernel
             }
 
             storage = ereq - ep + dTarget;
-            double known = (storage / c.BodyHeat) + (skin0 * share / 2) + (core * (1 - (share / 2)));
+            double half = 0.5 * share;
+            double known = (storage * c.PerBodyHeat) + (skin0 * half) + (core * (1 - half));
             if (c.Listing)
             {
                 (core, share) = ListingCore(known, core, skin);
@@ -111,7 +112,7 @@ internal static class HeatStrainKernel
                 share = Math.Clamp(0.3 - (0.09 * (core - 36.8)), 0.1, 0.3);
             }
 
-            rectal += ((2 * core) - (1.962 * rectal) - 1.31) / 9;
+            rectal += ((2 * core) - (1.962 * rectal) - 1.31) * (1.0 / 9);
             loss += (sweat + c.BreathWetWPerM2) * c.GramsPerWPerM2;
             if (rectal >= HeatStrainConstants.CoreLimitC && body.CoreLimitMinute == 0)
             {
@@ -157,41 +158,47 @@ internal static class HeatStrainKernel
     {
         double x = guess, z = c.ForcedHc;
         double perFcl = c.PerClothing / c.Fcl;
-        double hcSkin = 0;
         if (!c.Edition2023)
         {
-            hcSkin = Math.Max(z, Natural(skin - c.AirC));
+            double dSkin = Math.Abs(skin - c.AirC);
+            hc = dSkin > c.NaturalFromK ? Natural(dSkin) : z;
+            for (int i = 0; i < 50; i++)
+            {
+                double k = x + HeatStrainConstants.ZeroK, k2 = k * k;
+                double f = (hc * (x - c.AirC)) + (c.RadiationFactor * ((k2 * k2) - c.RadiantK4)) + (perFcl * (x - skin));
+                double step = f / (hc + (4 * c.RadiationFactor * k2 * k) + perFcl);
+                x -= step;
+                if (Math.Abs(step) < SolverTolerance)
+                {
+                    break;
+                }
+            }
+
+            return x;
         }
 
-        for (int i = 0; ; i++)
+        double dT = Math.Abs(x - c.AirC);
+        bool natural = dT > c.NaturalFromK;
+        for (int i = 0; i < 50; i++)
         {
-            double slope;
-            if (c.Edition2023)
-            {
-                double natural = Natural(x - c.AirC);
-                bool forced = z >= natural;
-                hc = forced ? z : natural;
-                slope = forced ? z : 1.25 * natural;
-            }
-            else
-            {
-                hc = slope = hcSkin;
-            }
-
+            hc = natural ? Natural(dT) : z;
             double k = x + HeatStrainConstants.ZeroK, k2 = k * k;
             double f = (hc * (x - c.AirC)) + (c.RadiationFactor * ((k2 * k2) - c.RadiantK4)) + (perFcl * (x - skin));
-            double step = f / (slope + (4 * c.RadiationFactor * k2 * k) + perFcl);
+            double step = f / ((natural ? 1.25 * hc : hc) + (4 * c.RadiationFactor * k2 * k) + perFcl);
             x -= step;
-            if (Math.Abs(step) < SolverTolerance || i >= 50)
-            {
-                if (c.Edition2023)
-                {
-                    hc = Math.Max(z, Natural(x - c.AirC));
-                }
+            dT = Math.Abs(x - c.AirC);
+            bool before = natural;
+            natural = dT > c.NaturalFromK;
 
-                return x;
+            // Across the kink between forced and natural convection one more step is needed.
+            if (Math.Abs(step) < SolverTolerance && natural == before)
+            {
+                break;
             }
         }
+
+        hc = natural ? Natural(dT) : z;
+        return x;
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
@@ -201,13 +208,13 @@ internal static class HeatStrainKernel
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static double Core(double known, double skin)
     {
-        double t = (known - (0.15 * skin)) / 0.85;
+        double t = (known - (0.15 * skin)) * (1 / 0.85);
         if (t <= 36.8)
         {
             return t;
         }
 
-        t = (known - (0.05 * skin)) / 0.95;
+        t = (known - (0.05 * skin)) * (1 / 0.95);
         if (t >= SlopeEndC)
         {
             return t;
@@ -215,7 +222,7 @@ internal static class HeatStrainKernel
 
         double b = 1 - (ThirdsShare / 2) - (0.045 * skin);
         double q = (ThirdsShare * skin / 2) - known;
-        return (-b + Math.Sqrt((b * b) - (4 * 0.045 * q))) / (2 * 0.045);
+        return (-b + Math.Sqrt((b * b) - (4 * 0.045 * q))) * (1 / 0.09);
     }
 
     private static double ListingClothing(in HeatStrainSetup c, double skin, out double hc, out double hr)

@@ -12,6 +12,7 @@ internal readonly struct HeatStrainSetup
     public readonly bool AirSpeedLimited;
     public readonly double AreaM2;
     public readonly double BodyHeat;          // W min/(m2 K)
+    public readonly double PerBodyHeat;
     public readonly double CoreTargetEndC;
     public readonly double SkinBaseC;
     public readonly double SkinPerRectal;
@@ -25,10 +26,11 @@ internal readonly struct HeatStrainSetup
     public readonly double BreathWetWPerM2;
     public readonly double HeatBeforeSkin;    // M - W - Cres - Eres
     public readonly double ForcedHc;
+    public readonly double NaturalFromK;      // above this difference natural convection exceeds the forced one
     public readonly double RadiationFactor;
     public readonly double Fcl;
     public readonly double PerClothing;       // 1/Icl,dyn
-    public readonly double RtDyn;
+    public readonly double PerRt;             // 1/Rt,dyn
     public readonly double SweatMaxWPerM2;
     public readonly double WettednessMax;
     public readonly double GramsPerWPerM2;
@@ -55,6 +57,7 @@ internal readonly struct HeatStrainSetup
         double a = x.AreaM2;
         AreaM2 = a;
         BodyHeat = HeatStrainConstants.BodyHeat * x.MassKg / a;
+        PerBodyHeat = 1 / BodyHeat;
         if (Edition2023)
         {
             SweatMaxWPerM2 = x.Acclimatised ? 500 : 400;
@@ -102,12 +105,14 @@ internal readonly struct HeatStrainSetup
         PerClothing = 1 / Math.Max(clDyn, 1e-6);
         double corrE = (((2.6 * corrTot) - 6.5) * corrTot) + 4.9;
         double imDyn = Math.Min(0.9, x.StaticPermeabilityFactor * corrE);
-        RtDyn = totDyn / (16.7 * imDyn);
+        PerRt = 16.7 * imDyn / totDyn;
         double tex = 28.56 + (0.115 * ta) + (0.641 * pa);
         BreathDryWPerM2 = 0.001516 * m * (tex - ta);
         BreathWetWPerM2 = 0.00127 * m * (59.34 + (0.53 * ta) - (11.63 * pa));
         HeatBeforeSkin = m - x.WorkWPerM2 - BreathDryWPerM2 - BreathWetWPerM2;
         ForcedHc = vr <= 1 ? 3.5 + (5.2 * vr) : 8.7 * Math.Pow(vr, 0.6);
+        double ratio = ForcedHc / 2.38;
+        NaturalFromK = ratio * ratio * ratio * ratio;
         double radiating = x.Posture switch { BodyPosture.Standing => 0.77, BodyPosture.Sitting => 0.70, _ => 0.67 };
         double ap = x.ReflectiveShareFraction;
         double fclR = ((1 - ap) * 0.97) + (ap * (Edition2023 ? 1 - x.ReflectiveFactor : x.ReflectiveFactor));
