@@ -14,6 +14,8 @@ public sealed record LayerPlan
     [Source("assumption-take-off-margin")]
     private const double TakeOffMarginClo = 0.3;
 
+    private const int MostTried = 12;
+
     private LayerPlan(IReadOnlyList<PartLayers> parts, IReadOnlyList<Finding> findings)
     {
         Parts = parts;
@@ -104,22 +106,8 @@ public sealed record LayerPlan
             findings.Add(new Finding(ExposureFindingCodes.WetClothing, FindingSeverity.Caution, part.Name, $"{part.Wetness} clothing is counted with {Text.F(keep, 2)} of its dry insulation, an assumption; drying takes heat that is not counted."));
         }
 
-        // The fewest garments: the warmest first; among sets of equal number no other reaches more.
-        (double needMin, double needNeu) = Need(part, worn, options);
-        var putOn = new List<Garment>();
-        double total = have;
-        foreach (Garment g in carried.OrderByDescending(g => g.InsulationClo).ThenBy(g => g.AirPermeabilityPerM2 ?? double.MaxValue).ThenBy(g => g.Name, StringComparer.Ordinal))
-        {
-            if (total >= needMin)
-            {
-                break;
-            }
-
-            putOn.Add(g);
-            total += g.InsulationClo;
-            (needMin, needNeu) = Need(part, worn.Concat(putOn), options);
-        }
-
+        (IReadOnlyList<Garment> putOn, double needMin, double needNeu) = Choose(part, worn, carried, have, options);
+        double total = have + putOn.Sum(g => g.InsulationClo);
         double missing = Math.Max(0, needMin - total);
         InsulationInput x = Input(part, worn.Concat(putOn), options);
         double storage = InsulationKernel.StorageWm2(in x, neutral: false, total);
@@ -144,7 +132,84 @@ public sealed record LayerPlan
             verdict = LayerVerdict.AsWorn;
         }
 
-        return new PartLayers(part, needMin, needNeu, have, putOn.AsReadOnly(), total, missing, limit, verdict, Array.AsReadOnly(stowed));
+        return new PartLayers(part, needMin, needNeu, have, putOn, total, missing, limit, verdict, Array.AsReadOnly(stowed));
+    }
+
+    /// <summary>
+    /// The fewest garments that reach the minimal level, and among those the least warm; all when none do. Every set is tried up to
+    /// <see cref="MostTried"/> garments, since a windproof layer also lowers the need; beyond, the warmest go first.
+    /// </summary>
+    private static (IReadOnlyList<Garment> PutOn, double Minimal, double Neutral) Choose(RidePart part, Garment[] worn, Garment[] carried, double have, ClothingOptions options)
+    {
+        (double minimal, double neutral) = Need(part, worn, options);
+        if (have >= minimal || carried.Length == 0)
+        {
+            return ([], minimal, neutral);
+        }
+
+        // The need depends on what is put on only through the tightest layer: few values, computed once each.
+        var needs = new Dictionary<double, (double Minimal, double Neutral)>();
+        if (carried.Length <= MostTried)
+        {
+            int best = -1;
+            double bestClo = 0;
+            for (int set = 1; set < 1 << carried.Length; set++)
+            {
+                int count = System.Numerics.BitOperations.PopCount((uint)set);
+                if (best >= 0 && count > System.Numerics.BitOperations.PopCount((uint)best))
+                {
+                    continue;
+                }
+
+                double clo = Members(carried, set).Sum(g => g.InsulationClo);
+                if (have + clo >= NeedWith(Members(carried, set)).Minimal
+                    && (best < 0 || count < System.Numerics.BitOperations.PopCount((uint)best) || clo < bestClo))
+                {
+                    best = set;
+                    bestClo = clo;
+                }
+            }
+
+            Garment[] chosen = best < 0 ? carried : [.. Members(carried, best)];
+            (minimal, neutral) = NeedWith(chosen);
+            return (Array.AsReadOnly(chosen), minimal, neutral);
+        }
+
+        var putOn = new List<Garment>();
+        foreach (Garment g in carried.OrderByDescending(g => g.InsulationClo).ThenBy(g => g.AirPermeabilityPerM2 ?? double.MaxValue).ThenBy(g => g.Name, StringComparer.Ordinal))
+        {
+            putOn.Add(g);
+            (minimal, neutral) = NeedWith(putOn);
+            if (have + putOn.Sum(p => p.InsulationClo) >= minimal)
+            {
+                break;
+            }
+        }
+
+        return (putOn.AsReadOnly(), minimal, neutral);
+
+        (double Minimal, double Neutral) NeedWith(IEnumerable<Garment> extra)
+        {
+            Garment[] all = [.. worn, .. extra];
+            double permeability = all.Min(g => g.AirPermeabilityPerM2) ?? options.OuterPermeabilityPerM2;
+            if (!needs.TryGetValue(permeability, out (double Minimal, double Neutral) need))
+            {
+                needs.Add(permeability, need = Need(part, all, options));
+            }
+
+            return need;
+        }
+    }
+
+    private static IEnumerable<Garment> Members(Garment[] carried, int set)
+    {
+        for (int i = 0; i < carried.Length; i++)
+        {
+            if ((set & (1 << i)) != 0)
+            {
+                yield return carried[i];
+            }
+        }
     }
 
     private static (double Minimal, double Neutral) Need(RidePart part, IEnumerable<Garment> garments, ClothingOptions options)

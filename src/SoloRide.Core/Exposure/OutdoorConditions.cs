@@ -62,6 +62,9 @@ public sealed record OutdoorConditions
         init => _globalWm2 = Guard.InRange(value.WattsPerSquareMeter, 0, 1500, "W/m2", nameof(GlobalIrradiance));
     }
 
+    /// <summary>Day, for the sun's distance; null: the mean distance (the year's course moves WBGT by up to some tenths of a degree through the direct share).</summary>
+    public DateOnly? Date { get; init; }
+
     internal double AirC => _airC;
 
     internal double WindMps => _windMps;

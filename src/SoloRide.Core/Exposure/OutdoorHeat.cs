@@ -71,7 +71,7 @@ public sealed record OutdoorHeat
         }
 
         double cosZenith = Math.Sin(x.SunAltitudeDeg * Math.PI / 180);
-        (double solar, double direct) = WbgtKernel.Solar(x.GlobalWm2, cosZenith, 1);
+        (double solar, double direct) = WbgtKernel.Solar(x.GlobalWm2, cosZenith, x.Date is { } day ? WbgtKernel.SunDistanceAu(day) : 1);
         if (solar < x.GlobalWm2 - 1e-9)
         {
             findings.Add(new Finding(ExposureFindingCodes.Assumed, FindingSeverity.Note, "irradiance",

@@ -5,7 +5,7 @@ namespace SoloRide.Exposure;
 /// <param name="NeededMinimalClo">Basic insulation needed, minimal level [clo].</param>
 /// <param name="NeededNeutralClo">Basic insulation needed, neutral level [clo].</param>
 /// <param name="WornClo">Worn, after wetness, protective wear included where its heat load is known [clo].</param>
-/// <param name="PutOn">Carried garments to put on, dry; the fewest that reach the minimal level, else all.</param>
+/// <param name="PutOn">Carried garments to put on, dry; the fewest that reach the minimal level and among those the least warm, else all.</param>
 /// <param name="WithPutOnClo">Insulation then [clo].</param>
 /// <param name="MissingClo">Still missing for the minimal level [clo].</param>
 /// <param name="StrainLimit">Time until the limit of strain with what is then worn; null when the body does not cool.</param>

@@ -55,6 +55,14 @@ internal static class WbgtKernel
         return s > 0 ? (s * top, Math.Clamp(Math.Exp(3 - (1.34 * s) - (1.65 / s)), 0, 0.9)) : (s * top, 0);
     }
 
+    /// <summary>Distance of the sun at noon UT [au].</summary>
+    public static double SunDistanceAu(DateOnly day)
+    {
+        double days = day.DayNumber - new DateOnly(2000, 1, 1).DayNumber;
+        double g = (357.528 + (0.9856003 * days)) * Math.PI / 180;
+        return 1.00014 - (0.01671 * Math.Cos(g)) - (0.00014 * Math.Cos(2 * g));
+    }
+
     /// <summary>Stability class 1 to 6 of the wind profile.</summary>
     [Source("epa-454-r-99-005", "solar radiation and delta-T method")]
     public static int StabilityClass(bool day, double windMps, double solarWm2, double deltaTK)

@@ -176,6 +176,28 @@ public sealed class HeatStrainTests
         return after >= before - slackWPerM2 ? true : throw new InvalidOperationException($"{step} {before} {after}");
     }
 
+    [Property(MaxTest = 300)]
+    public bool Over_WholeInputRange_StaysFinite(ushort a, ushort b, ushort c, ushort d, ushort e, ushort f, bool newer, bool asGiven)
+    {
+        static double U(ushort x, double lo, double hi) => lo + ((hi - lo) * x / ushort.MaxValue);
+        var step = new HeatStep
+        {
+            Duration = TimeSpan.FromMinutes(120),
+            AirTemperature = Temperature.FromDegreesCelsius(U(a, -40, 60)),
+            MeanRadiantTemperature = Temperature.FromDegreesCelsius(U(b, -60, 130)),
+            RelHumidityPct = U(c, 0, 100),
+            AirSpeed = Speed.FromMetersPerSecond(U(d, 0, 40)),
+            MetabolicRate = HeatFlux.FromWattsPerSquareMeter(U(e, 30, 900)),
+            ClothingClo = U(f, 0, 4),
+        };
+        HeatStrain run = HeatStrain.Over(Standard, [step], new HeatStrainOptions
+        {
+            Edition = newer ? HeatStrainEdition.Iso7933Of2023 : HeatStrainEdition.Iso7933Of2004,
+            AirSpeedBeyondRange = asGiven ? AirSpeedBeyondRange.AsGiven : AirSpeedBeyondRange.CountAsHighest,
+        });
+        return double.IsFinite(run.End.RectalC) && double.IsFinite(run.End.LossG) && double.IsFinite(run.End.SkinC);
+    }
+
     [Fact]
     public void Over_FastAir_CountsAsThreeMetresASecond_AndSaysSo()
     {

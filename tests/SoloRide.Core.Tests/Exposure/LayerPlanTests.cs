@@ -61,6 +61,17 @@ public sealed class LayerPlanTests
         Assert.Equal("full-face helmet", Assert.Single(plan.Findings, f => f.Code == ExposureFindingCodes.ProtectiveHeatUnknown).Subject);
     }
 
+    [Property(MaxTest = 60)]
+    public bool For_PutOn_IsTheFewestThatReach(byte air, byte a, byte b, byte c, byte p)
+    {
+        Garment[] carried = [new("a", a / 100.0), new("b", b / 100.0) { AirPermeabilityPerM2 = 1 + p }, new("c", c / 100.0)];
+        PartLayers best = LayerPlan.For([Part(RidePartKind.Descent, 14 - (air % 20))], Worn, carried).Parts[0];
+
+        // Every single garment alone, by its own call: if one reaches, no more than one is put on.
+        int alone = carried.Count(g => LayerPlan.For([best.Part], Worn, [g]).Parts[0].MissingClo == 0);
+        return best.PutOn.Count == 0 ? best.WornClo >= best.NeededMinimalClo : alone == 0 || best.PutOn.Count == 1;
+    }
+
     [Property(MaxTest = 100)]
     [Checks(typeof(LayerPlan), CheckKind.Property)]
     public bool For_MoreCarriedOrDrier_IsNeverShorter(byte air, byte kind, byte clo)
