@@ -27,5 +27,4 @@ internal static class HydrationFindingCodes
     public const string TreatmentUnset = "hydration.treatment-unset";
     public const string NoSecondMethod = "hydration.no-second-method";
     public const string FilterLost = "hydration.filter-lost";
-    public const string WorkRestOutside = "hydration.work-rest-outside";
 }

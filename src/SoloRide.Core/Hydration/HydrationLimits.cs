@@ -54,8 +54,8 @@ internal static class HydrationLimits
         CarbohydrateLeastGPerL = 50, CarbohydrateMostGPerL = 100,
         CarbohydrateLeastGPerH = 30, CarbohydrateMostGPerH = 60;
 
-    [Source("iupac-atomic-weights", "potassium")]
-    public const double PotassiumGPerMol = 39.0983;
+    [Source("iupac-atomic-weights", "potassium, rounded as the drink figures are")]
+    public const double PotassiumGPerMol = 39.10;
 
     [Source("eah-2015", "exercise-associated low blood sodium, mmol/L")]
     public const double LowSerumSodiumMmolPerL = 135;

@@ -50,8 +50,8 @@ public sealed record SweatConditions
         init => _workW = value is { } v ? Guard.InRange((double)v.Watts, 0, 600, "W", nameof(WorkPower)) : double.NaN;
     }
 
-    /// <summary>Heat absorbed from the sun [W/m² of body surface, 0 to 400].</summary>
-    public double SolarLoadWPerM2 { get; init => field = Guard.InRange(value, 0, 400, "W/m2", nameof(SolarLoadWPerM2)); }
+    /// <summary>Sunlight taken up per radiating surface of the body [W/m², 0 to 700], as <see cref="Exposure.SunOnRider.Absorbed"/> gives it; 0 in the shade. Seven tenths of the body's surface radiate.</summary>
+    public double SolarLoadWPerM2 { get; init => field = Guard.InRange(value, 0, 700, "W/m2", nameof(SolarLoadWPerM2)); }
 
     /// <summary>Speed of the air over the body, wind and riding together; 0 to 30 m/s. Null: the wind of the weather, or 1 m/s.</summary>
     public Speed? AirSpeed

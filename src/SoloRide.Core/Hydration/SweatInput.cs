@@ -9,7 +9,7 @@ namespace SoloRide.Hydration;
 /// <param name="AirC">Air temperature.</param>
 /// <param name="RelHumidityFraction">Relative humidity.</param>
 /// <param name="AirMps">Air speed over the body.</param>
-/// <param name="SunWpm2">Heat absorbed from the sun.</param>
+/// <param name="SunPerRadiatingWpm2">Sunlight taken up per radiating surface.</param>
 /// <param name="ClothingClo">Clothing insulation.</param>
 /// <param name="PermeabilityFactor">Vapour permeability index.</param>
 /// <param name="Acclimatised">Heat acclimatisation.</param>
@@ -21,12 +21,15 @@ internal readonly record struct SweatInput(
     double AirC,
     double RelHumidityFraction,
     double AirMps,
-    double SunWpm2,
+    double SunPerRadiatingWpm2,
     double ClothingClo,
     double PermeabilityFactor,
     Known Acclimatised,
     double HeatStrainGpm2h = double.NaN)
 {
+    /// <summary>Heat from the sun per body surface: the parts that face each other take none.</summary>
+    public double SunWpm2 => SweatKernel.RadiatingShareFraction * SunPerRadiatingWpm2;
+
     public double InsulationM2KPerW => SweatKernel.DynamicInsulationM2KPerW(ClothingClo, AirMps, MetabolicWpm2);
 
     public double EreqWpm2 => MetabolicWpm2 - WorkWpm2 - SweatKernel.DryWpm2(AirC, InsulationM2KPerW) + SunWpm2;
@@ -87,13 +90,14 @@ internal readonly record struct SweatInput(
             area, c.MetabolicW / area, work / area, c.Weather.AirTempC, humidity / 100, air,
             c.SolarLoadWPerM2, c.ClothingClo, c.VapourPermeabilityFactor, c.Rider.HeatAcclimatised);
         input.CheckRange(findings);
-        return input;
+        return input with { HeatStrainGpm2h = SweatHeatStrain.Gpm2h(in input, mass, height, c.Duration.TotalMinutes) };
     }
 
     private void CheckRange(List<Finding> findings)
     {
         var outside = new List<string>(6);
         double vapour = RelHumidityFraction * SweatKernel.SaturationKpa(AirC);
+        // Predicted heat strain covers 15 to 50 °C, up to 3 m/s and 100 to 450 W/m²: nearly the same range.
         Check(AirC, SweatConstants.LeastAirC, SweatConstants.MostAirC, "air temperature", "°C", 0);
         Check(vapour, SweatConstants.LeastVapourKpa, SweatConstants.MostVapourKpa, "vapour pressure", "kPa", 2);
         Check(AirMps, SweatConstants.LeastAirMps, SweatConstants.MostAirMps, "air speed", "m/s", 1);
@@ -102,9 +106,10 @@ internal readonly record struct SweatInput(
         Check(EmaxWpm2, SweatConstants.LeastEmaxWpm2, SweatConstants.MostEmaxWpm2, "greatest evaporation", "W/m2", 0);
         if (outside.Count > 0)
         {
-            findings.Add(new Finding(HydrationFindingCodes.OutsideModel, FindingSeverity.Caution, "sweat equations",
-                "Outside the range the equations were measured in: " + string.Join("; ", outside)
-                + (AirMps > SweatKernel.LargestAirMps ? $". Air speed counts as {Text.F(SweatKernel.LargestAirMps, 0)} m/s in the clothing corrections." : ".")
+            findings.Add(new Finding(HydrationFindingCodes.OutsideModel, FindingSeverity.Caution, "sweat models",
+                "Outside the range the models were measured in: " + string.Join("; ", outside)
+                + (AirMps > SweatKernel.LargestAirMps ? $". Air speed counts as {Text.F(SweatKernel.LargestAirMps, 0)} m/s." : ".")
+                + $" No model counts below 0 or above {Text.F(SweatKernel.GreatestGpm2h * AreaM2 / 1000, 2)} L/h."
                 + " The band is a guess there; weigh yourself before and after such rides."));
         }
 

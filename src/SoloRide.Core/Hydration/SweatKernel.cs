@@ -55,6 +55,9 @@ internal static class SweatKernel
     [Source("iso-7933-2004", "static insulation of the air layer, m² K/W")]
     public const double StillAirM2KPerW = 0.111;
 
+    [Source("iso-7933-2004", "radiating share of the body's surface, sitting")]
+    public const double RadiatingShareFraction = 0.70;
+
     [Source("iso-7933-2004", "largest speeds of the dynamic corrections, m/s")]
     public const double LargestAirMps = 3, LargestWalkMps = 1.5;
 
@@ -92,6 +95,10 @@ internal static class SweatKernel
     [Source("assumption-acclimatised-sweat", "after pilot figures of +36 to +58 % local rates")]
     public const double AcclimatisedFactor = 1.15;
 
+    /// <summary>No model gives more than the greatest sweat rate of an acclimatised person, 500 W/m²: the equations explode where nothing evaporates.</summary>
+    [Source("iso-7933-2023", "greatest sweat rate, acclimatised; 2.67 g for each 1.8 Wh")]
+    public const double GreatestGpm2h = 500 * 2.67 / 1.8;
+
     [Source("shapiro-1982", "range of the greatest evaporative loss")]
     public const double LeastEmaxWpm2 = 20;
 
@@ -105,11 +112,11 @@ internal static class SweatKernel
     {
         double ereq = ereqShadeWpm2 + sunWpm2;
         double emax = Math.Max(emaxWpm2, LeastEmaxWpm2);
-        double corrected = CorrectedGpm2h(ereq > 0 ? OriginalGpm2h(ereq, emax) : 0);
+        double corrected = Math.Min(GreatestGpm2h, CorrectedGpm2h(ereq > 0 ? OriginalGpm2h(ereq, emax) : 0));
         double shade = PiecewiseGpm2h(ereq, emax);
         double sunny = Math.Clamp(sunWpm2 / FullSunWpm2, 0, 1);
-        double piecewise = Math.Max(0, ((1 - sunny) * shade) + (sunny * SunnyGpm2h(shade)));
-        double cool = Math.Max(0, PiecewiseCoolGpm2h(ereq, emax));
+        double piecewise = Math.Clamp(((1 - sunny) * shade) + (sunny * SunnyGpm2h(shade)), 0, GreatestGpm2h);
+        double cool = Math.Clamp(PiecewiseCoolGpm2h(ereq, emax), 0, GreatestGpm2h);
         double low = Math.Min(corrected, Math.Min(piecewise, cool)), high = Math.Max(corrected, Math.Max(piecewise, cool)), typical;
         if (double.IsNaN(heatStrainGpm2h))
         {

@@ -7,7 +7,8 @@ namespace SoloRide.Hydration;
 /// <remarks>
 /// The typical rate is the median of the models, the range is wider than all of them: one standard error of the equations below the
 /// lowest, and above the highest the larger of that error and, for hard riding, the spread seen among endurance athletes. Carry water
-/// by the upper end; drink to thirst. Hotter, more humid, sunnier or harder never lowers any end of the band.
+/// by the upper end; drink to thirst. Within the models' range hotter, more humid, sunnier or harder never
+/// lowers any end of the band by more than half a millilitre an hour. The breath's water is not counted; water that metabolism sets free about makes up for it.
 /// Models describe healthy adults; illness, drugs, wet clothing and altitude are outside.
 /// Sources: gonzalez-2009, gonzalez-2012, shapiro-1982, iso-7933-2004, iso-9920, barnes-2019. Thread-safe.
 /// </remarks>
@@ -32,10 +33,7 @@ public static class SweatRateEstimator
             new(SweatModel.Piecewise, Lph(band.PiecewiseGpm2h * toLph)),
             new(SweatModel.PiecewiseCool, Lph(band.CoolGpm2h * toLph)),
         };
-        if (!double.IsNaN(band.HeatStrainGpm2h))
-        {
-            models.Add(new(SweatModel.HeatStrain, Lph(band.HeatStrainGpm2h * toLph)));
-        }
+        models.Add(new(SweatModel.HeatStrain, Lph(band.HeatStrainGpm2h * toLph)));
 
         input.Scale(band, out double low, out double typical, out double high);
         if (calibration?.ModelFactor is { } factor)
@@ -65,15 +63,12 @@ public static class SweatRateEstimator
                 "The rider's own rate is used as it is; it holds only in conditions like those it was weighed in."));
         }
 
-        if (band.HeatStrainGpm2h is double.NaN || input.EreqWpm2 > input.EmaxWpm2)
+        if (input.EreqWpm2 > input.EmaxWpm2)
         {
-            if (input.EreqWpm2 > input.EmaxWpm2)
-            {
-                findings.Add(new Finding(HydrationFindingCodes.UncompensableHeat, FindingSeverity.Warning, "heat balance",
-                    $"Sweat cannot carry off the heat of this effort: {Text.F(input.EreqWpm2, 0)} W/m2 would have to evaporate, the air takes {Text.F(input.EmaxWpm2, 0)}. "
-                    + "Drinking does not solve it: ride slower, find shade, or turn back.",
-                    new FindingValue("required_w_m2", Text.F(input.EreqWpm2, 1)), new FindingValue("greatest_w_m2", Text.F(input.EmaxWpm2, 1))));
-            }
+            findings.Add(new Finding(HydrationFindingCodes.UncompensableHeat, FindingSeverity.Warning, "heat balance",
+                $"Sweat cannot carry off the heat of this effort: {Text.F(input.EreqWpm2, 0)} W/m2 would have to evaporate, the air takes {Text.F(input.EmaxWpm2, 0)}. "
+                + "Drinking does not solve it: ride slower, find shade, or turn back.",
+                new FindingValue("required_w_m2", Text.F(input.EreqWpm2, 1)), new FindingValue("greatest_w_m2", Text.F(input.EmaxWpm2, 1))));
         }
 
         return new SweatEstimate(

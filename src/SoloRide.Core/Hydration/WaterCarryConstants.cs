@@ -17,7 +17,7 @@ internal static class WaterCarryConstants
     [Source("assumption-run-dry", "certain in the cautious variant")]
     public const double TrustedProbability = 0.99;
 
-    public const int SearchStates = 3000;
+    public const int SearchStates = 25_000;
 
     /// <summary>Up to this many places the search runs to its end whatever the effort asked for.</summary>
     public const int AlwaysExactPlaces = 10;

@@ -36,7 +36,7 @@ public static class WaterCarryPlanner
 
     private static List<Place> Places(WaterCarryRequest request, DemandLine line, List<Finding> findings)
     {
-        var places = new List<Place> { new("Start", line.StartM, 1, double.PositiveInfinity, false, 0) };
+        var places = new List<Place> { new("Start", line.StartM, 1, double.PositiveInfinity, false, 0, 0) };
         foreach ((WaterSource source, double atM) in request.Sources
             .Select(s => (Source: Guard.NotNull(s, nameof(request.Sources)), AtM: Si.M(s.AlongRoute)))
             .OrderBy(s => double.IsNaN(s.AtM) ? double.PositiveInfinity : s.AtM))
@@ -67,7 +67,8 @@ public static class WaterCarryPlanner
                 }
             }
 
-            var place = new Place(source.Name, atM, source.WetProbability ?? 0, source.Amount?.Liters ?? double.PositiveInfinity, source.NeedsTreatment, line.Before(atM));
+            var place = new Place(source.Name, atM, source.WetProbability ?? 0, source.Amount?.Liters ?? double.PositiveInfinity, source.NeedsTreatment, line.Before(atM),
+                source.Place is { } at && !double.IsNaN(at.ElevationM) ? at.ElevationM : 0);
             Place last = places[^1];
             if (places.Count > 1 && place.CumulativeL - last.CumulativeL < WaterCarryKernel.CapacityToleranceL)
             {
@@ -167,7 +168,8 @@ public static class WaterCarryPlanner
                 UnitsNet.Volume.FromLiters(i == 0 ? targetL + reserve : taken),
                 Name(fills ? plan[i] : least),
                 UnitsNet.Volume.FromLiters(i == 0 ? 0 : leastL + reserve),
-                fills && places[i].NeedsTreatment ? request.Treatment?.Time(UnitsNet.Volume.FromLiters(taken)) : null,
+                fills && places[i].NeedsTreatment,
+                fills && places[i].NeedsTreatment ? request.Treatment?.Time(UnitsNet.Volume.FromLiters(taken), UnitsNet.Length.FromMeters(places[i].ElevationM)) : null,
                 ifDry);
             if (fills && asGiven[i].Wet < 1)
             {
@@ -255,5 +257,5 @@ public static class WaterCarryPlanner
         return Math.Max(0, worst - roomL);
     }
 
-    private sealed record Place(string Name, double AtM, double Wet, double AmountL, bool NeedsTreatment, double CumulativeL);
+    private sealed record Place(string Name, double AtM, double Wet, double AmountL, bool NeedsTreatment, double CumulativeL, double ElevationM);
 }

@@ -47,7 +47,7 @@ public sealed record WaterCarryRequest
     /// <summary>How the water is treated; null: no time is counted, and a finding says so where a source needs it.</summary>
     public WaterTreatment? Treatment { get; init; }
 
-    /// <summary>Search effort: states after which the best plan so far is returned with its proven gap [1 to 50 000 000]; 3 000 unless stated, and always enough for ten sources.</summary>
+    /// <summary>Search effort: states after which the best plan so far is returned with its proven gap [1 to 50 000 000]; 25 000 unless stated (some 20 ms), and always enough for ten sources.</summary>
     public int SearchStates { get; init => field = Guard.InRange(value, 1, 50_000_000, "states", nameof(SearchStates)); } = WaterCarryConstants.SearchStates;
 
     internal double CapacityL => _capacityL;

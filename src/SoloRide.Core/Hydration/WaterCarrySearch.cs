@@ -1,3 +1,5 @@
+using System.Runtime.CompilerServices;
+
 namespace SoloRide.Hydration;
 
 /// <summary>One search of <see cref="WaterCarryKernel"/>: its tables and its stack.</summary>
@@ -164,6 +166,7 @@ internal sealed class WaterCarrySearch
     }
 
     /// <summary>The relaxed backward table for one price of failure; returns the cost from the start.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)] // long loops in a first call: no tier without optimisation
     private double Relax(double lambda, double[] ahead)
     {
         double[] value = new double[_w];
@@ -262,6 +265,7 @@ internal sealed class WaterCarrySearch
         }
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)] // long loops in a first call: no tier without optimisation
     private void Step(int i, int t, ReadOnlySpan<double> q, Span<double> next, ref double cost, ref double fail)
     {
         double p = _p[i], dry = 1 - p, below = 0;
@@ -292,6 +296,7 @@ internal sealed class WaterCarrySearch
         cost += sum;
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)] // long loops in a first call: no tier without optimisation
     private void Expand(int i, double cost, double fail)
     {
         if (i == _m)

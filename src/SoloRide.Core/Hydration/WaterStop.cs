@@ -11,6 +11,7 @@ namespace SoloRide.Hydration;
 /// <param name="MostTaken">Most that is taken here.</param>
 /// <param name="LastsTo">The place the water then lasts to.</param>
 /// <param name="LeastInHandOnArrival">Water in hand on arrival in the worst case the plan allows, reserve included.</param>
+/// <param name="NeedsTreatment">Whether what is taken here must be treated before drinking.</param>
 /// <param name="TreatmentTime">Time to treat what is taken, typical and longest; null when nothing needs treating or the time is unknown.</param>
 /// <param name="IfDry">What to do if it is dry; null for the start and for certain sources.</param>
 public sealed record WaterStop(
@@ -22,5 +23,6 @@ public sealed record WaterStop(
     Volume MostTaken,
     string LastsTo,
     Volume LeastInHandOnArrival,
+    bool NeedsTreatment,
     Estimate<TimeSpan>? TreatmentTime,
     WaterIfDry? IfDry);
