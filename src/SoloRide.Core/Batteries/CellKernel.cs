@@ -48,8 +48,13 @@ internal static class CellKernel
         return low + ((high - low) * Math.Min(1, rateC / 0.3));
     }
 
-    public static double UsableFraction(CellChemistry chemistry, double cellC, double rateC, double cutOffV)
-        => TwoLineFraction(cellC, rateC, cutOffV);
+    /// <summary>What a pack holds back and loses; the rate is its load over its full energy.</summary>
+    public static CellShare Share(CellChemistry chemistry, double cellC, double rateC, double cutOffV) => chemistry switch
+    {
+        CellChemistry.LithiumNickel => NickelCellKernel.Share(cellC, rateC, cutOffV),
+        CellChemistry.LithiumIronPhosphate => OtherCellKernel.PhosphateShare(cellC, rateC, cutOffV),
+        _ => OtherCellKernel.AssumedShare(chemistry, cellC),
+    };
 
     public static double FromTable(IReadOnlyList<ColdPoint> table, double cellC)
     {

@@ -123,31 +123,15 @@ public sealed record CellPack
         double loadW = Guard.NotNegative((double)load.Watts, "W", nameof(load));
         double soc = Guard.Fraction(chargeFraction);
         double left = CellKernel.SelfDischargeLeft(SelfDischargePerMonthFraction, Guard.NotNegative(idle).TotalDays);
-        double k = UsableFraction(tC, loadW);
-        double Wh(double capacity) => Math.Max(0, FullWh * capacity * ((soc * left) - (1 - k)));
+        CellShare share = Share(tC, loadW);
+        double Wh(double capacity) => Math.Max(0, FullWh * capacity * ((soc * left) - share.Floor) * share.Efficiency);
         return Estimate.Of(
             Energy.FromWattHours(Wh(1)), Energy.FromWattHours(Wh(1 - CapacitySpreadFraction)), Energy.FromWattHours(Wh(1 + CapacitySpreadFraction)));
     }
 
-    /// <summary>Share of the warm energy that comes out above the cut-off voltage.</summary>
-    internal double UsableFraction(double cellC, double loadW)
-    {
-        if (ColdTable is { } table)
-        {
-            return CellKernel.FromTable(table, cellC);
-        }
-
-        return CellKernel.UsableFraction(Chemistry, cellC, loadW / FullWh, _cutOffV);
-    }
-
-    /// <summary>The usable share over a grid of cell temperatures at one load.</summary>
-    internal void UsableFractions(double lowC, double stepC, double loadW, Span<double> shares)
-    {
-        for (int i = 0; i < shares.Length; i++)
-        {
-            shares[i] = UsableFraction(lowC + (i * stepC), loadW);
-        }
-    }
+    /// <summary>What the cold and the load hold back and lose.</summary>
+    internal CellShare Share(double cellC, double loadW)
+        => ColdTable is { } table ? new CellShare(1 - CellKernel.FromTable(table, cellC), 1) : CellKernel.Share(Chemistry, cellC, loadW / FullWh, _cutOffV);
 
     /// <summary>Whether the built-in cold behaviour rests on measured cells.</summary>
     internal bool IsAnchored => Chemistry is CellChemistry.LithiumNickel or CellChemistry.LithiumIronPhosphate;

@@ -102,9 +102,9 @@ public sealed record PowerBank
 
     internal double PortWh(double cellC, double capacity, double converter)
     {
-        double k = Pack.UsableFraction(cellC, _portW);
+        CellShare share = Pack.Share(cellC, Math.Min(_portW, PowerBankKernel.MostRateC * Pack.FullWh));
         double left = CellKernel.SelfDischargeLeft(Pack.SelfDischargePerMonthFraction, IdleSince.TotalDays);
-        double cells = Pack.FullWh * capacity * Math.Max(0, (StartChargeFraction * left) - (1 - k));
+        double cells = Pack.FullWh * capacity * Math.Max(0, (StartChargeFraction * left) - share.Floor) * share.Efficiency;
         return PowerBankKernel.AtPortWh(cells, _idleW, IdleSince.TotalHours, converter);
     }
 }

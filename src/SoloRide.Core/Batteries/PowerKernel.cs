@@ -8,7 +8,7 @@ namespace SoloRide.Batteries;
 /// </summary>
 internal static class PowerKernel
 {
-    /// <summary>Runs stretches <paramref name="from"/> to <paramref name="to"/> (exclusive) and leaves the state for the next call.</summary>
+    /// <summary>Loads are counted at the store: what the circuits draw over the efficiency of the cell. Runs stretches <paramref name="from"/> to <paramref name="to"/> (exclusive) and leaves the state for the next call.</summary>
     [Source("event-driven-energy", "piecewise constant power")]
     public static void Run(PowerScenario scenario, in PowerRun run, int from, int to, ref PowerState state)
     {
@@ -17,6 +17,7 @@ internal static class PowerKernel
         Span<double> load = state.Scratch.Slice(count, count);
         Span<double> offer = state.Scratch.Slice(2 * count, count);
         Span<double> net = state.Scratch.Slice(3 * count, count);
+        Span<double> efficiency = state.Scratch.Slice(4 * count, count);
         bool hasPort = !run.PortW.IsEmpty, hasExtra = !run.ExtraW.IsEmpty, hasWind = !run.WindShare.IsEmpty;
         for (int n = from; n < to; n++)
         {
@@ -34,8 +35,10 @@ internal static class PowerKernel
             {
                 double cellC = CellKernel.CellC(airC, scenario.WarmShare[d] * wind);
                 int mode = run.Mode[row + d];
-                floor[d] = run.FullWh[d] * (1 - scenario.Usable(d, mode, cellC));
-                load[d] = (mode < 0 ? 0 : run.LoadW[(d * scenario.MaxModes) + mode]) + (hasExtra ? run.ExtraW[row + d] : 0);
+                CellShare share = scenario.Share(d, mode, cellC);
+                floor[d] = run.FullWh[d] * share.Floor;
+                efficiency[d] = share.Efficiency;
+                load[d] = ((mode < 0 ? 0 : run.LoadW[(d * scenario.MaxModes) + mode]) + (hasExtra ? run.ExtraW[row + d] : 0)) / share.Efficiency;
                 double port = hasPort ? run.PortW[row + d] : 0;
                 offer[d] = port > 0 && cellC >= scenario.ChargeFloorC[d] ? port * scenario.EfficiencyFraction[d] : 0;
                 anyOffer |= offer[d] > 0;
@@ -43,13 +46,13 @@ internal static class PowerKernel
 
             if (anyOffer && state.BankWh > 0)
             {
-                Coupled(scenario, run, hours, floor, load, offer, net, ref state);
+                Coupled(scenario, run, hours, floor, load, offer, efficiency, net, ref state);
             }
             else
             {
                 for (int d = 0; d < count; d++)
                 {
-                    Alone(d, hours, floor[d], load[d], state.ClockH, ref state);
+                    Alone(d, hours, floor[d], load[d], efficiency[d], state.ClockH, ref state);
                 }
             }
 
@@ -57,14 +60,14 @@ internal static class PowerKernel
         }
     }
 
-    private static void Alone(int d, double hours, double floorWh, double loadW, double clockH, ref PowerState state)
+    private static void Alone(int d, double hours, double floorWh, double loadW, double efficiency, double clockH, ref PowerState state)
     {
         double above = state.StoredWh[d] - floorWh;
         double used = loadW * hours;
         if (above > used || (loadW == 0 && above > 0))
         {
             state.StoredWh[d] -= used;
-            state.DeliveredWh[d] += used;
+            state.DeliveredWh[d] += used * efficiency;
             state.Works[d] = 1;
             return;
         }
@@ -75,7 +78,7 @@ internal static class PowerKernel
             if (above > 0)
             {
                 state.StoredWh[d] = floorWh;
-                state.DeliveredWh[d] += above;
+                state.DeliveredWh[d] += above * efficiency;
             }
 
             state.OutageH[d] = Math.Min(state.OutageH[d], clockH + (Math.Max(0, above) / loadW));
@@ -83,7 +86,7 @@ internal static class PowerKernel
     }
 
     private static void Coupled(
-        PowerScenario scenario, in PowerRun run, double hours, ReadOnlySpan<double> floor, ReadOnlySpan<double> load, ReadOnlySpan<double> offer, Span<double> net,
+        PowerScenario scenario, in PowerRun run, double hours, ReadOnlySpan<double> floor, ReadOnlySpan<double> load, ReadOnlySpan<double> offer, ReadOnlySpan<double> efficiency, Span<double> net,
         ref PowerState state)
     {
         int count = scenario.Count;
@@ -146,7 +149,7 @@ internal static class PowerKernel
                 }
 
                 state.TakenWh[d] += inW / scenario.EfficiencyFraction[d] * step;
-                state.DeliveredWh[d] += (off ? (above < 0 ? 0 : inW) : load[d]) * step;
+                state.DeliveredWh[d] += (off ? (above < 0 ? 0 : inW) : load[d]) * efficiency[d] * step;
                 double next = stored + (net[d] * step);
                 state.StoredWh[d] = event_ != d ? next : net[d] < 0 || (above < 0 && off) ? floor[d] : run.FullWh[d];
             }

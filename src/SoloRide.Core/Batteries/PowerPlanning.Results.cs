@@ -43,25 +43,27 @@ internal sealed partial class PowerPlanning
         };
     }
 
-    /// <summary>Share that comes out in the coldest stretch in which the device is wanted.</summary>
-    private double WorstShare(int d)
+    /// <summary>What comes out in the worst stretch in which the device is wanted, from a state of charge.</summary>
+    private Estimate<Energy> Usable(int d)
     {
-        double worst = 1;
+        double start = _scenario.StartFraction[d], worst = double.PositiveInfinity;
         for (int n = 0; n < _course.Count; n++)
         {
-            if (LoadOf(_course, d, n, _scenario.TypicalW) > 0 || (_devices[d].IsLamp && _course.Mode[(n * _count) + d] >= 0))
+            if (LoadOf(_course, d, n, _scenario.TypicalW) > 0)
             {
-                worst = Math.Min(worst, _scenario.Usable(d, _course.Mode[(n * _count) + d], CellC(_course, d, n, 0)));
+                CellShare share = ShareOf(_course, d, n);
+                worst = Math.Min(worst, Math.Max(0, start - share.Floor) * share.Efficiency);
             }
         }
 
-        return worst;
-    }
+        if (double.IsInfinity(worst))
+        {
+            CellShare idle = ShareOf(_course, d, 0);
+            worst = Math.Max(0, start - idle.Floor) * idle.Efficiency;
+        }
 
-    private Estimate<Energy> Usable(int d)
-    {
-        double k = WorstShare(d), fraction = _scenario.StartFraction[d], spread = _devices[d].Pack.CapacitySpreadFraction;
-        Energy At(double capacity) => Energy.FromWattHours(Math.Max(0, _scenario.FullWh[d] * capacity * (fraction - (1 - k))));
+        double spread = _devices[d].Pack.CapacitySpreadFraction;
+        Energy At(double capacity) => Energy.FromWattHours(_scenario.FullWh[d] * capacity * worst);
         return Estimate.Of(At(1), At(1 - spread), At(1 + spread));
     }
 
@@ -118,11 +120,12 @@ internal sealed partial class PowerPlanning
     }
 
     private double FloorWh(PowerCourse course, int d, int n)
-        => _scenario.FullWh[d] * (1 - _scenario.Usable(d, course.Mode[(n * _count) + d], CellC(course, d, n, 0)));
+        => _scenario.FullWh[d] * ShareOf(course, d, n).Floor;
 
     /// <summary>What can be used at the beginning of a stretch, in the conditions of the one before.</summary>
     private double UsableAt(Typical typical, int d, int stretch)
-        => Math.Max(0, typical.StoredWh[(stretch * _count) + d] - FloorWh(typical.Course, d, Math.Max(0, stretch - 1)));
+        => Math.Max(0, typical.StoredWh[(stretch * _count) + d] - FloorWh(typical.Course, d, Math.Max(0, stretch - 1)))
+            * ShareOf(typical.Course, d, Math.Max(0, stretch - 1)).Efficiency;
 
     private List<ChargeAt> Curve(Typical typical, int d)
     {

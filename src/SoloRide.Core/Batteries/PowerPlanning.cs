@@ -123,7 +123,7 @@ internal sealed partial class PowerPlanning
             DeliveredWh = new double[_count],
             TakenWh = new double[_count],
             Works = typical.Works,
-            Scratch = new double[4 * _count],
+            Scratch = new double[5 * _count],
         };
         typical.OutageH.AsSpan().Fill(double.PositiveInfinity);
         for (int d = 0; d < _count; d++)
@@ -160,11 +160,16 @@ internal sealed partial class PowerPlanning
         AirOffsetC = airOffsetC,
     };
 
-    private double LoadOf(PowerCourse course, int d, int n, ReadOnlySpan<double> loadW)
+    /// <summary>Draw on the store: what the circuits draw over the efficiency of the cell.</summary>
+    private double LoadOf(PowerCourse course, int d, int n, ReadOnlySpan<double> loadW, double airOffsetC = 0)
     {
         int mode = course.Mode[(n * _count) + d];
-        return (mode < 0 ? 0 : loadW[(d * _scenario.MaxModes) + mode]) + course.ExtraW[(n * _count) + d];
+        double w = (mode < 0 ? 0 : loadW[(d * _scenario.MaxModes) + mode]) + course.ExtraW[(n * _count) + d];
+        return w > 0 ? w / ShareOf(course, d, n, airOffsetC).Efficiency : 0;
     }
+
+    private CellShare ShareOf(PowerCourse course, int d, int n, double airOffsetC = 0)
+        => _scenario.Share(d, course.Mode[(n * _count) + d], CellC(course, d, n, airOffsetC));
 
     private double CellC(PowerCourse course, int d, int n, double airOffsetC)
         => CellKernel.CellC(course.AirC[n] + airOffsetC, _scenario.WarmShare[d] * course.WindShare[n]);
@@ -178,7 +183,7 @@ internal sealed partial class PowerPlanning
         }
 
         int last = course.Count - 1;
-        double floor = fullWh * (1 - _scenario.Usable(d, course.Mode[(last * _count) + d], CellC(course, d, last, airOffsetC)));
+        double floor = fullWh * ShareOf(course, d, last, airOffsetC).Floor;
         return lastLoadW > 0 ? _totalH + (Math.Max(0, storedWh - floor) / lastLoadW) : double.PositiveInfinity;
     }
 
@@ -198,7 +203,7 @@ internal sealed partial class PowerPlanning
                 }
 
                 used += load * _course.Hours[n];
-                double available = start - (_scenario.FullWh[d] * (1 - _scenario.Usable(d, _course.Mode[(n * _count) + d], CellC(_course, d, n, 0))));
+                double available = start - (_scenario.FullWh[d] * ShareOf(_course, d, n).Floor);
                 missing[d] = Math.Max(missing[d], used - (Math.Max(0, available) * (1 - _request.ReserveFraction)));
             }
         }
@@ -424,7 +429,7 @@ internal sealed partial class PowerPlanning
         double airSigma = _request.TemperatureSpreadC / BatteriesConstants.P90Score;
         double bankSigma = _request.Bank is { } bank ? Math.Sqrt((bank.Pack.CapacitySpreadFraction * bank.Pack.CapacitySpreadFraction) + (PowerBankKernel.ConverterSpread * PowerBankKernel.ConverterSpread)) / BatteriesConstants.P90Score : 0;
         double[] full = new double[_count], start = new double[_count], loads = new double[_count * _scenario.MaxModes], scores = new double[_count];
-        double[] stored = new double[_count], outage = new double[_count], works = new double[_count], delivered = new double[_count], taken = new double[_count], scratch = new double[4 * _count];
+        double[] stored = new double[_count], outage = new double[_count], works = new double[_count], delivered = new double[_count], taken = new double[_count], scratch = new double[5 * _count];
         (int Purpose, int[] Needs, double AtEnd, double AfterNight)[] links = Links(_ways);
         for (int s = 0; s < samples; s++)
         {
@@ -475,7 +480,7 @@ internal sealed partial class PowerPlanning
                 double[][] into = pass == 0 ? result.AloneH : result.WithH;
                 for (int d = 0; d < _count; d++)
                 {
-                    into[d][s] = Beyond(used, d, outage[d], stored[d], full[d], LoadOf(used, d, used.Count - 1, loads), airSigma * air[s]);
+                    into[d][s] = Beyond(used, d, outage[d], stored[d], full[d], LoadOf(used, d, used.Count - 1, loads, airSigma * air[s]), airSigma * air[s]);
                 }
             }
         }

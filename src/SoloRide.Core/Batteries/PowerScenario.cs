@@ -3,17 +3,17 @@ using SoloRide.Internal;
 namespace SoloRide.Batteries;
 
 /// <summary>
-/// Devices made ready for many runs: loads of all modes and the usable share over cell temperature on a grid. Immutable; built once, shared by
+/// Devices made ready for many runs: loads of all modes, and what the cold holds back over cell temperature on a grid. Immutable; built once, shared by
 /// all samples and threads.
 /// </summary>
 internal sealed class PowerScenario
 {
     /// <summary>Grid of cell temperatures: 2.5 K apart, so that the error of the linear lookup stays below 0.001.</summary>
-    public const double GridLowC = -60;
+    public const double GridLowC = -40;
     public const double GridStepC = 2.5;
-    public const int GridNodes = 57;
+    public const int GridNodes = 41;
 
-    private readonly double[] _usable;
+    private readonly double[] _shares;
 
     private PowerScenario(IReadOnlyList<Device> devices)
     {
@@ -30,7 +30,7 @@ internal sealed class PowerScenario
         StartFraction = new double[Count];
         ChargeFloorC = new double[Count];
         SpreadFraction = new double[Count];
-        _usable = new double[Count * (MaxModes + 1) * GridNodes];
+        _shares = new double[Count * (MaxModes + 1) * GridNodes * 2];
         for (int d = 0; d < Count; d++)
         {
             Device device = devices[d];
@@ -53,8 +53,13 @@ internal sealed class PowerScenario
             for (int m = -1; m < device.Modes.Count; m++)
             {
                 double loadW = m < 0 ? 0 : device.Modes[m].TypicalW;
-                Span<double> row = _usable.AsSpan(((d * (MaxModes + 1)) + m + 1) * GridNodes, GridNodes);
-                device.Pack.UsableFractions(GridLowC, GridStepC, loadW, row);
+                int row = ((d * (MaxModes + 1)) + m + 1) * GridNodes * 2;
+                for (int i = 0; i < GridNodes; i++)
+                {
+                    CellShare share = device.Pack.Share(GridLowC + (i * GridStepC), loadW);
+                    _shares[row + (2 * i)] = share.Floor;
+                    _shares[row + (2 * i) + 1] = share.Efficiency;
+                }
             }
         }
     }
@@ -92,24 +97,25 @@ internal sealed class PowerScenario
 
     public static PowerScenario Of(IReadOnlyList<Device> devices) => new(devices);
 
-    /// <summary>Usable share of a device in a mode (-1 off) at a cell temperature; linear on the grid, held outside.</summary>
-    public double Usable(int device, int mode, double cellC)
+    /// <summary>What a device in a mode (-1 off) holds back and loses at a cell temperature; linear on the grid, held outside.</summary>
+    public CellShare Share(int device, int mode, double cellC)
     {
         double x = (cellC - GridLowC) / GridStepC;
-        int row = ((device * (MaxModes + 1)) + mode + 1) * GridNodes;
+        int row = ((device * (MaxModes + 1)) + mode + 1) * GridNodes * 2;
         if (!(x > 0))
         {
-            return _usable[row];
+            return new CellShare(_shares[row], _shares[row + 1]);
         }
 
         int i = (int)x;
         if (i >= GridNodes - 1)
         {
-            return _usable[row + GridNodes - 1];
+            return new CellShare(_shares[row + (2 * GridNodes) - 2], _shares[row + (2 * GridNodes) - 1]);
         }
 
-        double low = _usable[row + i];
-        return low + ((x - i) * (_usable[row + i + 1] - low));
+        ReadOnlySpan<double> at = _shares.AsSpan(row + (2 * i), 4);
+        double t = x - i;
+        return new CellShare(at[0] + (t * (at[2] - at[0])), at[1] + (t * (at[3] - at[1])));
     }
 
     /// <summary>Draws of all modes for a standard score per device: log-linear between low, typical and high.</summary>

@@ -24,6 +24,6 @@ internal ref struct PowerState
     /// <summary>[device] 1 when the device has energy above its cut-off (or hangs on a bank that carries it) at the end of the last stretch.</summary>
     public Span<double> Works;
 
-    /// <summary>[4 * devices] Scratch.</summary>
+    /// <summary>[5 * devices] Scratch.</summary>
     public Span<double> Scratch;
 }

@@ -80,7 +80,7 @@ public sealed class PowerPlannerTests
     public void Plan_MessengerFirst_WhenTheBankIsShort()
     {
         // Order of allocation, messenger first: common practice, no source.
-        PowerPlan plan = PowerPlanner.Plan(BatteryRequests.Ride(new PowerBank(800), devices: [BatteryRequests.Phone(0.1), BatteryRequests.Messenger(0.05), BatteryRequests.Navigation(0.1)]));
+        PowerPlan plan = PowerPlanner.Plan(BatteryRequests.Ride(new PowerBank(1200), devices: [BatteryRequests.Phone(0.1), BatteryRequests.Messenger(0.05), BatteryRequests.Navigation(0.1)]));
         BankShare messenger = plan.Allocation!.Shares.Single(s => s.Name == "messenger");
         Assert.Equal(0, messenger.Unmet.WattHours, 9);
         Assert.True(plan.Allocation.Shares.Single(s => s.Name == "navigation").Unmet.WattHours > 0);
