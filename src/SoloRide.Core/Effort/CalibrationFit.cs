@@ -20,7 +20,9 @@ internal static class CalibrationFit
     [Source("assumption-calibration", "legs never scatter less than this share of the prior variance: the model itself is not exact")]
     private const double SmallestNoiseScale = 0.05;
 
-    private const int Rounds = 12;
+    private const double Settled = 0.002;
+
+    private const int Rounds = 20;
 
     private const double Step = 1e-3;
 
@@ -63,13 +65,19 @@ internal static class CalibrationFit
 
             (normal, Vector<double> right) = Normal(jacobian, residual, theta, legs, rideOf, rides.Length, priorSd, tau, kappa, leftOut: -1);
             Vector<double> delta = normal.Cholesky().Solve(right);
+            double moved = 0, oldTau = tau, oldKappa = kappa;
             for (int k = 0; k < p; k++)
             {
                 theta[k] = Math.Clamp(theta[k] + delta[k], -2, 2);
+                moved = Math.Max(moved, Math.Abs(delta[k]));
             }
 
             Linearise(legs, seen, theta, residual, null);
             (tau, kappa) = Variances(residual, legs, rideOf, rides.Length, tau0, tau);
+            if (moved < Settled && Math.Abs(tau - oldTau) < Settled * oldTau && Math.Abs(kappa - oldKappa) < Settled * oldKappa)
+            {
+                break;
+            }
         }
 
         Linearise(legs, seen, theta, residual, jacobian);

@@ -13,4 +13,12 @@ internal static class EffortFindingCodes
     public const string AssistEmpty = "effort.assist-empty";
     public const string SurfaceUnknown = "effort.surface-unknown";
     public const string PriorsUsed = "effort.priors";
+    public const string FuelShare = "effort.fuel-share";
+    public const string FoodShort = "effort.food-short";
+    public const string StoresSpent = "effort.stores-spent";
+    public const string ReserveShort = "effort.reserve-short";
+    public const string SodiumUnknown = "effort.sodium-unknown";
+    public const string HeartRateRange = "effort.heart-rate-range";
+    public const string CyclingRange = "effort.cycling-range";
+    public const string BodyAssumed = "effort.body-assumed";
 }

@@ -168,7 +168,7 @@ public sealed class PaceModel
         groupMean.Clear();
         groupVar.Clear();
         groupSd.Clear();
-        double rideVariance = 0;
+        double rideVariance = 0, powerSd = 0;
         var ledger = default(LedgerSums);
         bool motor = _bike.AssistPower.Watts > 0;
         for (int i = 0; i < steps.Count; i++)
@@ -196,6 +196,7 @@ public sealed class PaceModel
             groupVar[p.SpreadGroup] += m * m * (Math.Exp(s2) - 1);
             groupSd[p.SpreadGroup] = p.GroupLogSd;
             rideVariance += t * p.RideLogSd;
+            powerSd += t * s.PowerLogSd;
             ledger.Add(s, p.Outcome);
         }
 
@@ -209,7 +210,7 @@ public sealed class PaceModel
             paces.ToImmutable(), physics, Times(median, movingSd), Times(standing, Math.Sqrt((stopSd * stopSd) + (movingSd * movingSd))),
             Times(elapsed, Math.Sqrt((elapsedSd * elapsedSd) + (rideSd * rideSd))),
             Spread(energy, EnergyLogSd, j => Energy.FromJoules(j)), assistJ, ledger.Close(), [.. _findings, .. notes.Findings()],
-            Effort.LogSd, _rideLogSd, Math.Log(_options.Spread.FootGsdFactor), stopRate, stopSd, _rideFactor,
+            moving > 0 ? powerSd / moving : 0, _rideLogSd, Math.Log(_options.Spread.FootGsdFactor), stopRate, stopSd, _rideFactor,
             Math.Log(_options.Spread.SurfaceGsdFactor), [.. Enum.GetValues<TrailDifficulty>().OrderBy(d => (int)d).Select(d => Math.Log(TechnicalGsdFactor(d)))]);
     }
 
@@ -256,6 +257,7 @@ public sealed class PaceModel
             CapMps = CapMps(cap, grade) * technical,
             RiddenFraction = share <= 0 ? 0 : grade <= 0 ? 1 : Math.Pow(share, grade / 0.10),
             PedalW = power,
+            PowerLogSd = PowerLogSd(step, c),
             AssistW = c.AssistOff ? 0 : (double)_bike.AssistPower.Watts,
             DriveEfficiency = _options.DriveEfficiencyFraction,
             GrossEfficiency = Effort.GrossEfficiencyFraction,
@@ -330,6 +332,29 @@ public sealed class PaceModel
         return hours > 0 ? factor * Math.Max(SmallestShare, 1 - (_options.FadeTenHoursFraction * hours / 10)) : factor;
     }
 
+    /// <summary>Spread of the power: the rider's own, and that of height and heat on the group mean.</summary>
+    private double PowerLogSd(TrailStep step, StepConditions c)
+    {
+        double sum = Effort.LogSd * Effort.LogSd;
+        if (!double.IsNaN(step.ElevationM) && step.ElevationM > _options.HomeM)
+        {
+            double share = Math.Min(1, (step.ElevationM - _options.HomeM) / AltitudeKernel.ScatterFullM);
+            double sd = share * (_rider.MaxOxygenUptakeMlPerKgMin is null ? AltitudeKernel.ScatterSdFraction : AltitudeKernel.ScatterWithUptakeSdFraction);
+            sum += sd * sd;
+        }
+
+        if (c.Weather.AirTempC > HeatFromC)
+        {
+            double sd = HeatScatterShare * _options.HeatLossPerDegreeFraction * (c.Weather.AirTempC - HeatFromC);
+            sum += sd * sd;
+        }
+
+        return Math.Sqrt(sum);
+    }
+
+    [Source("assumption-heat-derating", "the loss itself is uncertain by half")]
+    private const double HeatScatterShare = 0.5;
+
     [Source("assumption-heat-derating", "mild air [C]")]
     internal const double HeatFromC = 23;
 
@@ -357,7 +382,7 @@ public sealed class PaceModel
         StepOutcome o = Stretch(today, _rideFactor);
         bool foot = o.Mode is TravelMode.Push or TravelMode.Carry or TravelMode.Walk;
         double elasticity = 0;
-        if (Effort.LogSd > 0)
+        if (s.PowerLogSd > 0)
         {
             const double H = 0.05;
             StepOutcome up, down;
@@ -376,7 +401,7 @@ public sealed class PaceModel
         }
 
         double shared = foot ? Math.Max(Math.Log(_options.Spread.FootGsdFactor), _rideLogSd) : _rideLogSd;
-        double power = elasticity * Effort.LogSd;
+        double power = elasticity * s.PowerLogSd;
         int group = o.CapLimited ? TrailPriors.Surfaces + 1 + (int)step.Difficulty : (int)step.Surface;
         double groupSd = o.CapLimited
             ? Math.Log(TechnicalGsdFactor(step.Difficulty))

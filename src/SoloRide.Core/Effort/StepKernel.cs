@@ -8,20 +8,26 @@ internal static class StepKernel
     /// <summary>The mode of least time among riding (where it can be ridden), pushing and carrying.</summary>
     public static StepOutcome Choose(in StepPhysics s, double powerFactor, double capFactor)
     {
+        StepOutcome ride = default;
+        bool rides = s.RiddenFraction > 0;
+        if (rides)
+        {
+            ride = Ride(s, powerFactor, capFactor);
+            rides = ride.SpeedMps >= s.SlowestRideMps;
+            if (rides && s.RiddenFraction >= 1 && ride.SpeedMps > Math.Max(s.PushMps, s.CarryMps))
+            {
+                return ride;
+            }
+        }
+
         StepOutcome foot = OnFoot(s, TravelMode.Push, powerFactor);
-        StepOutcome carry = OnFoot(s, TravelMode.Carry, powerFactor);
-        if (carry.TimeS < foot.TimeS)
+        if (s.CarryMps > foot.SpeedMps)
         {
-            foot = carry;
+            StepOutcome carry = OnFoot(s, TravelMode.Carry, powerFactor);
+            foot = carry.TimeS < foot.TimeS ? carry : foot;
         }
 
-        if (s.RiddenFraction <= 0)
-        {
-            return foot;
-        }
-
-        StepOutcome ride = Ride(s, powerFactor, capFactor);
-        if (ride.SpeedMps < s.SlowestRideMps || ride.TimeS >= foot.TimeS)
+        if (!rides || ride.TimeS >= foot.TimeS)
         {
             return foot;
         }

@@ -24,6 +24,9 @@ internal struct StepPhysics
     /// <summary>Pedal power and motor power at hand [W].</summary>
     public double PedalW, AssistW;
 
+    /// <summary>Log standard deviation of the pedal power.</summary>
+    public double PowerLogSd;
+
     /// <summary>Efficiencies.</summary>
     public double DriveEfficiency, GrossEfficiency;
 

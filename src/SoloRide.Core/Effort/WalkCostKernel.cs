@@ -64,20 +64,35 @@ internal static class WalkCostKernel
             return Math.Min(low, fastestMps);
         }
 
-        for (int i = 0; i < 60 && high - low > 1e-12; i++)
+        // Newton from the fast end, kept inside the bracket.
+        double v = high;
+        for (int i = 0; i < 60; i++)
         {
-            double mid = 0.5 * (low + high);
-            if (Net(mid) <= net)
+            double power = 1.94 * Math.Pow(v, 0.43), v3 = 0.24 * v * v * v, f = power + (v3 * v) + (slope * v) - net;
+            if (f > 0)
             {
-                low = mid;
+                high = v;
             }
             else
             {
-                high = mid;
+                low = v;
             }
+
+            double rate = (0.43 * power / v) + (4 * v3) + slope, next = v - (f / rate);
+            if (!(rate > 0) || next <= low || next >= high)
+            {
+                next = 0.5 * (low + high);
+            }
+
+            if (Math.Abs(next - v) <= 1e-13)
+            {
+                return next;
+            }
+
+            v = next;
         }
 
-        return low;
+        return v;
 
         double Net(double s)
         {

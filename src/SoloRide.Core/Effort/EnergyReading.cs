@@ -1,0 +1,14 @@
+using UnitsNet;
+
+namespace SoloRide.Effort;
+
+/// <summary>An energy by one method, with its range and what to know about it.</summary>
+/// <param name="Energy">The energy; P10 to P90.</param>
+/// <param name="Span">Over which time.</param>
+/// <param name="Method">In words.</param>
+/// <param name="Findings">Assumptions and limits of validity.</param>
+public sealed record EnergyReading(Estimate<Energy> Energy, TimeSpan Span, string Method, IReadOnlyList<Finding> Findings)
+{
+    /// <summary>Mean power over the time, typical.</summary>
+    public Power MeanPower => Power.FromWatts(Energy.Typical.Joules / Span.TotalSeconds);
+}
