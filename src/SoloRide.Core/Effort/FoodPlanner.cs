@@ -57,7 +57,7 @@ public static class FoodPlanner
         foreach (FoodDay day in request.Days)
         {
             (double low, double high) = GuidanceGPerHour(day.Elapsed.TotalHours);
-            double hours = day.Elapsed.TotalHours, target = (low + (request.GuidanceFraction * (high - low))) * hours;
+            double hours = day.Elapsed.TotalHours, target = Math.Min((low + (request.GuidanceFraction * (high - low))) * hours, day.EnergyJ / 4184 / FuelKernel.KcalPerGramCarbohydrate);
             double share = Share(request.Rider, mass, day), used = share * day.EnergyJ / 4184 / FuelKernel.KcalPerGramCarbohydrate;
             double campHours = whole ? 24 - hours : 0, needJ = day.EnergyJ + (restJ * CampFactor * campHours / 24);
             double wantJ = whole ? request.CoverageFraction * needJ : 0, canG = request.PalatableGPerHour * hours;

@@ -63,7 +63,7 @@ public sealed class FoodPlannerTests
             && d.CarbohydrateEaten.Grams >= d.Target.Grams - 1e-6
             && eatenKg <= 0.150 * hours + 1e-9
             && d.AdvisedLow <= d.AdvisedHigh
-            && Math.Abs(d.Need.Kilocalories - d.Eaten.Kilocalories - d.Deficit.Kilocalories) < 1e-6
+            && Math.Abs(Math.Max(0, d.Need.Kilocalories - d.Eaten.Kilocalories) - d.Deficit.Kilocalories) < 1e-6
             && p.Reserve.Count > 0 && p.Reserve.All(x => x.Food.Use == FoodUse.Reserve)
             && d.Hours[^1].At == d.Day.Elapsed;
     }
