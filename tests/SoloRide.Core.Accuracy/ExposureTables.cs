@@ -18,6 +18,7 @@ internal sealed class ExposureTables : IModuleTables
         new("hydration/windchill_canada.csv", TruthKind.OutsideTruth, c => WindChillTable(c, "windchill_canada.csv", r => WindChillKernel.IndexC(r.Num("t_c"), r.Num("v10_kmh")))),
         new("hydration/windchill_nws.csv", TruthKind.OutsideTruth, c => WindChillTable(c, "windchill_nws.csv", r => WindChillKernel.IndexF(r.Num("t_f"), r.Num("v_mph")))),
         new("hydration/heat_index_nws.csv", TruthKind.OutsideTruth, HeatIndex),
+        new("hydration/utci_cases.csv", TruthKind.OutsideTruth, Utci),
         new("hydration/frostbite_anchors.csv", TruthKind.OutsideTruth, Frostbite),
         new("hydration/clo_garments.csv", TruthKind.OutsideTruth, Clo),
         new("hydration/survival_anchors.csv", TruthKind.OutsideTruth, SurvivalOrder),
@@ -184,6 +185,27 @@ internal sealed class ExposureTables : IModuleTables
         }
 
         return stats.Result("F", 5.1e-5);
+    }
+
+    /// <summary>The table's library takes ln(1 + T) where the index's own program takes ln T (saturation pressure 0.9 % high): up to 0.05 on these rows beside their rounding.</summary>
+    private static TableResult Utci(RunContext c)
+    {
+        var stats = new ErrorStats();
+        int rows = 0, agreed = 0;
+        foreach (CsvRow row in c.Table("hydration/utci_cases.csv").Rows)
+        {
+            (double index, bool given) = UtciTable.Index(row);
+            rows++;
+            agreed += given == !row.IsEmpty("out_utci") ? 1 : 0;
+            if (given && !row.IsEmpty("out_utci"))
+            {
+                stats.Add(index - row.Num("out_utci"));
+            }
+        }
+
+        return new TableResult(rows, stats.Worst, stats.Rms, "deg",
+            new Measure("index where given", stats.Worst, "deg"),
+            new Measure("given inside the range only", (double)agreed / rows, "", 1, true));
     }
 
     /// <summary>Bands at both printed ends; measured frostnip is no proof for bands, so only its order in wind and cold is held.</summary>

@@ -13,6 +13,7 @@ public sealed record OutdoorConditions
     private readonly double _pressureHpa = double.NaN;
     private readonly double _elevationM;
     private readonly double _globalWm2;
+    private readonly double _radiantC = double.NaN;
 
     /// <summary>Air temperature in the shade [-40 to 60 °C].</summary>
     public required Temperature AirTemperature
@@ -64,6 +65,15 @@ public sealed record OutdoorConditions
 
     /// <summary>Day, for the sun's distance; null: the mean distance (the year's course moves WBGT by up to some tenths of a degree through the direct share).</summary>
     public DateOnly? Date { get; init; }
+
+    /// <summary>Mean radiant temperature [-80 to 130 °C], as <see cref="SunOnRider"/> gives it; needed for the universal thermal climate index only.</summary>
+    public Temperature? MeanRadiantTemperature
+    {
+        get => Si.Temperature(_radiantC);
+        init => _radiantC = value is { } v ? Guard.InRange(v.DegreesCelsius, -80, 130, "deg C", nameof(MeanRadiantTemperature)) : double.NaN;
+    }
+
+    internal double RadiantC => _radiantC;
 
     internal double AirC => _airC;
 

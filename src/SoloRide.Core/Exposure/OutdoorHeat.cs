@@ -4,12 +4,12 @@ using UnitsNet;
 
 namespace SoloRide.Exposure;
 
-/// <summary>Outdoor heat at a place and time: WBGT, heat index, heat category, work and rest.</summary>
+/// <summary>Outdoor heat at a place and time: WBGT, heat index, universal index, heat category, work and rest.</summary>
 /// <remarks>
 /// <para>WBGT by the heat balances of globe and wick (Liljegren 2008), both roots bracketed; <see cref="RootErrorK"/> bounds how far off they are.
 /// The wind is that of the place, without riding: what a meter at the trail would show.</para>
 /// <para>Converges for air -40 to 60 °C, any humidity, wind 0 to 30 m/s, 500 to 1 050 hPa. Sources: liljegren-2008, nws-heat-index,
-/// army-work-rest. Immutable; safe to share between threads.</para>
+/// utci-2012, army-work-rest. Immutable; safe to share between threads.</para>
 /// </remarks>
 [Entry]
 public sealed record OutdoorHeat
@@ -18,13 +18,15 @@ public sealed record OutdoorHeat
     private readonly double _globeC;
     private readonly double _wetC;
     private readonly double _indexC;
+    private readonly double _utciC;
 
-    private OutdoorHeat(double wbgtC, double globeC, double wetC, double indexC, double rootErrorK, IReadOnlyList<Finding> findings)
+    private OutdoorHeat(double wbgtC, double globeC, double wetC, double indexC, double utciC, double rootErrorK, IReadOnlyList<Finding> findings)
     {
         _wbgtC = wbgtC;
         _globeC = globeC;
         _wetC = wetC;
         _indexC = indexC;
+        _utciC = utciC;
         RootErrorK = rootErrorK;
         Category = (HeatCategory)HeatTableKernel.Category((wbgtC * 1.8) + 32);
         Findings = findings;
@@ -41,6 +43,12 @@ public sealed record OutdoorHeat
 
     /// <summary>Heat index of the US National Weather Service; for shade and light wind.</summary>
     public Temperature HeatIndex => Temperature.FromDegreesCelsius(_indexC);
+
+    /// <summary>
+    /// Universal thermal climate index: the air temperature of a mild reference that strains a walker alike. Null without a mean radiant temperature, or
+    /// outside its range (air -50 to 50 °C, radiant 30 K below to 70 K above air, wind 0.5 to 17 m/s at 10 m), with a finding then.
+    /// </summary>
+    public Temperature? UniversalIndex => Si.Temperature(_utciC);
 
     /// <summary>Certificate: the heat balances change sign within this distance of globe and wick temperature [K].</summary>
     public double RootErrorK { get; }
@@ -94,7 +102,8 @@ public sealed record OutdoorHeat
         WbgtRoots roots = WbgtKernel.Solve(x.AirC, rh, wind, pressureHpa, solar, cosZenith, direct);
         double within = WbgtKernel.CertifyK(in roots, x.AirC, rh, wind, pressureHpa, solar, cosZenith, direct);
         double indexC = (HeatIndexKernel.IndexF((x.AirC * 1.8) + 32, x.RelHumidityPct) - 32) / 1.8;
-        var heat = new OutdoorHeat(roots.WbgtC, roots.GlobeC, roots.NaturalWetC, indexC, within, findings.AsReadOnly());
+        double utciC = Universal(x, findings);
+        var heat = new OutdoorHeat(roots.WbgtC, roots.GlobeC, roots.NaturalWetC, indexC, utciC, within, findings.AsReadOnly());
         if (heat.Category != HeatCategory.None)
         {
             findings.Add(new Finding(ExposureFindingCodes.HeatCategory, heat.Category >= HeatCategory.Three ? FindingSeverity.Warning : FindingSeverity.Caution, "heat",
@@ -124,4 +133,22 @@ public sealed record OutdoorHeat
     /// <returns>Text.</returns>
     public override string ToString()
         => Render.Lines($"WBGT {Text.F(_wbgtC, 1)} C (globe {Text.F(_globeC, 1)} C, natural wet bulb {Text.F(_wetC, 1)} C), heat index {Text.F(_indexC, 1)} C.", Findings, Cautions);
+
+    private static double Universal(OutdoorConditions x, List<Finding> findings)
+    {
+        if (double.IsNaN(x.RadiantC))
+        {
+            return double.NaN;
+        }
+
+        double wind = UtciKernel.WindAt10mMps(x.WindMps, x.WindHeightM), above = x.RadiantC - x.AirC;
+        if (x.AirC is < UtciKernel.LowestAirC or > UtciKernel.HighestAirC || above is < UtciKernel.LowestRadiantAboveAirK or > UtciKernel.HighestRadiantAboveAirK
+            || wind is < UtciKernel.LowestWindMps or > UtciKernel.HighestWindMps)
+        {
+            findings.Add(new Finding(ExposureFindingCodes.OutsideRange, FindingSeverity.Note, "universal index", "Outside the range the universal thermal climate index was fitted for; not given."));
+            return double.NaN;
+        }
+
+        return UtciKernel.IndexC(x.AirC, x.RadiantC, wind, x.RelHumidityPct / 100 * UtciKernel.SaturationKpa(x.AirC));
+    }
 }
