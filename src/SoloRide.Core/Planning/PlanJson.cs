@@ -1,0 +1,92 @@
+using System.Globalization;
+using System.Text.Json;
+using SoloRide.Internal;
+using UnitsNet;
+
+namespace SoloRide.Planning;
+
+/// <summary>Turns a plan into its document. Rounding: 1 s, 1 m, 0.01 L, 1 mg, 0.1 °C, 0.1 %, 1 kcal, 0.01 Wh, 1e-6°.</summary>
+internal static class PlanJson
+{
+    public static string Write(RidePlan plan) => JsonSerializer.Serialize(Document(plan), PlanJsonContext.Default.PlanDocument) + "\n";
+
+    public static PlanDocument Document(RidePlan p) => new()
+    {
+        Schema = PlanDocument.SchemaVersion,
+        Title = p.Title,
+        Start = Instant(p.Start),
+        ZoneId = p.Zone.Id,
+        LengthM = R(p.Length.Meters, 0),
+        AscentM = p.Ascent is { } a ? Range(a, x => x.Meters, 0) : null,
+        DescentM = p.Descent is { } d ? Range(d, x => x.Meters, 0) : null,
+        Verdict = new VerdictDocument(p.Verdict.Kind.ToString(), p.Verdict.Sentence, p.Verdict.Reasons, R(p.ConfidenceLevel, 3)),
+        Margins = [.. p.Margins.Select(m => new MarginDocument(
+            m.Kind.ToString(), m.Name, R(m.AlongRoute?.Meters, 0), R(m.Time?.TotalSeconds, 0), R(m.Water?.Liters, 2), R(m.Charge?.WattHours, 2),
+            R(Known(m.ShortfallProbability), 3), Math.Clamp(R(m.InHandFraction, 3), -999, 999), m.Holds, m.Amount))],
+        LatestStart = p.LatestStart is { } ls ? Instant(p.Zone.ToLocal(ls)) : null,
+        LatestStartReason = Empty(p.LatestStartReason),
+        Finish = p.Finish is { } f ? Times(f, p.Zone) : null,
+        LateFinishP95 = p.LateFinish is { } lf ? Instant(p.Zone.ToLocal(lf)) : null,
+        MovingS = p.Moving is { } mv ? Range(mv, x => x.TotalSeconds, 0) : null,
+        DarkS = p.Dark is { } dk ? Range(dk, x => x.TotalSeconds, 0) : null,
+        Stations = [.. p.Stations.Select(s => new StationDocument(
+            s.Name, s.Kind.ToString(), R(s.AlongRoute.Meters, 0), R(s.Place.LatDeg, 6), R(s.Place.LonDeg, 6), R(Known(s.Place.ElevationM), 0), Times(s.Arrival, p.Zone),
+            Instant(p.Zone.ToLocal(s.LateArrival)), s.LatestPass is { } l ? Instant(p.Zone.ToLocal(l)) : null, Empty(s.LatestPassReason), s.Light?.ToString(),
+            R(s.AirTemperature?.DegreesCelsius, 1), Range(s.WaterInHand, x => x.Liters, 2), R(s.EnergyUsed.Kilocalories, 0), R(s.WayOut?.TotalSeconds, 0), Empty(s.WayOutTo)))],
+        Needs = p.Needs is { } n
+            ? new NeedsDocument(
+                Range(n.Sweat, x => x.Liters, 2), Range(n.Drink, x => x.Liters, 2),
+                [.. n.Fills.Select(x => new FillDocument(x.Name, R(x.AlongRoute.Meters, 0), R(x.FillTo.Liters, 2), R(x.WetProbability, 3)))], n.IfDry,
+                Range(n.Sodium, x => x.Milligrams, 0), Range(n.Energy, x => x.Kilocalories, 0), R(n.Food.Kilocalories, 0), R(n.FoodReserve.Kilocalories, 0),
+                R(n.CarbohydrateGPerHour.LowGPerHour, 0), R(n.CarbohydrateGPerHour.HighGPerHour, 0))
+            : null,
+        BikeFails = p.BikeFails is { } w
+            ? new BikeFailsDocument(
+                R(w.WorstAt.Meters, 0), Range(w.WalkOut, x => x.TotalSeconds, 0), w.ExitName, w.Mode.ToString(), R(w.Water.Liters, 2), R(w.Food.Kilocalories, 0),
+                R(w.Dark.TotalSeconds, 0), R(w.Remote.OverOneHourFraction, 3), R(w.Remote.OverTwoHoursFraction, 3))
+            : null,
+        CannotMove = p.CannotMove is { } c
+            ? new CannotMoveDocument(
+                R(c.Detection.Mean.TotalSeconds, 0), R(c.Detection.Worst.TotalSeconds, 0), R(c.Response.TotalSeconds, 0), c.ResponseClass,
+                R(c.TolerableWait?.TotalSeconds, 0), c.LimitedBy, c.Carry)
+            : null,
+        Devices = [.. p.Devices.Select(x => new DeviceDocument(x.Name, Range(x.AtFinish, r => r.Percent, 1), R(Known(x.LastsProbability), 3), R(Known(x.NightOutProbability), 3), Empty(x.Note)))],
+        Home = p.Home is { } h
+            ? new HomeDocument([.. h.CheckIns.Select(k => new CheckInDocument(Instant(p.Zone.ToLocal(k.At)), k.What))], Times(h.Back, p.Zone), Instant(p.Zone.ToLocal(h.Overdue)), Instant(p.Zone.ToLocal(h.Alarm)))
+            : null,
+        Carry = [.. p.Carry.Select(i => new CarryDocument(i.Name, R(i.Mass?.Kilograms, 3), i.Reason))],
+        IncidentWhatIf = Empty(p.IncidentWhatIf),
+        Drivers = [.. p.Drivers.Select(x => new DriverDocument(x.Name, R(x.ShareFraction, 3)))],
+        Samples = p.Samples,
+        Assumptions = [.. p.Assumptions.Select(x => new AssumptionDocument(x.Name, x.Value, Empty(x.SourceId)))],
+        NotChecked = p.NotChecked,
+        Findings = [.. p.Findings.Select(x => new FindingDocument(x.Code, x.Severity.ToString(), x.Subject, x.Message, [.. x.Values.Select(v => new FindingValueDocument(v.Name, v.Text))]))],
+        Cautions = Cautions.Sentences,
+    };
+
+    internal static string Instant(DateTimeOffset t)
+    {
+        long half = TimeSpan.TicksPerSecond / 2;
+        long ticks = t.Ticks + half;
+        return new DateTimeOffset(ticks - (ticks % TimeSpan.TicksPerSecond), t.Offset).ToString("yyyy-MM-dd'T'HH:mm:sszzz", CultureInfo.InvariantCulture);
+    }
+
+    private static RangeDocument Range<T>(Estimate<T> e, Func<T, double> value, int decimals)
+        where T : struct, IComparable<T>
+        => new(R(value(e.Low), decimals), R(value(e.Typical), decimals), R(value(e.High), decimals), R(e.Level, 3));
+
+    private static TimeRangeDocument Times(Estimate<DateTimeOffset> e, ZoneOffsets zone)
+        => new(Instant(zone.ToLocal(e.Low)), Instant(zone.ToLocal(e.Typical)), Instant(zone.ToLocal(e.High)), R(e.Level, 3));
+
+    private static double R(double v, int decimals)
+    {
+        double r = Math.Round(v, decimals, MidpointRounding.AwayFromZero);
+        return r == 0 ? 0 : r;
+    }
+
+    private static double? R(double? v, int decimals) => v is { } x ? R(x, decimals) : null;
+
+    private static double? Known(double v) => double.IsNaN(v) ? null : v;
+
+    private static string? Empty(string s) => s.Length == 0 ? null : s;
+}

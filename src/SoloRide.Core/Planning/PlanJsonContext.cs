@@ -1,0 +1,7 @@
+using System.Text.Json.Serialization;
+
+namespace SoloRide.Planning;
+
+[JsonSourceGenerationOptions(WriteIndented = true, PropertyNamingPolicy = JsonKnownNamingPolicy.SnakeCaseLower, DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull, NewLine = "\n")]
+[JsonSerializable(typeof(PlanDocument))]
+internal sealed partial class PlanJsonContext : JsonSerializerContext;

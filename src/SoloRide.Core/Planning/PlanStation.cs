@@ -1,0 +1,51 @@
+using SoloRide.Daylight;
+using UnitsNet;
+
+namespace SoloRide.Planning;
+
+/// <summary>A place on the way with what the plan expects there.</summary>
+/// <remarks>Ranges are P10 to P90. Immutable.</remarks>
+public sealed record PlanStation
+{
+    /// <summary>Name.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>What it is.</summary>
+    public required StationKind Kind { get; init; }
+
+    /// <summary>Distance from the start.</summary>
+    public required Length AlongRoute { get; init; }
+
+    /// <summary>Where it is.</summary>
+    public required GeoPoint Place { get; init; }
+
+    /// <summary>When the rider comes here.</summary>
+    public required Estimate<DateTimeOffset> Arrival { get; init; }
+
+    /// <summary>19 of 20 such rides are here by then.</summary>
+    public required DateTimeOffset LateArrival { get; init; }
+
+    /// <summary>Last time to pass so that every clock ahead still holds with the confidence asked for; null when no clock applies.</summary>
+    public DateTimeOffset? LatestPass { get; init; }
+
+    /// <summary>Which clock sets the latest pass.</summary>
+    public string LatestPassReason { get; init; } = "";
+
+    /// <summary>Light at the typical arrival; null when it could not be computed.</summary>
+    public LightPhase? Light { get; init; }
+
+    /// <summary>Air temperature at the typical arrival; null when the forecast does not say.</summary>
+    public Temperature? AirTemperature { get; init; }
+
+    /// <summary>Water in hand on arrival, before any filling.</summary>
+    public required Estimate<Volume> WaterInHand { get; init; }
+
+    /// <summary>Energy used since the start at the typical pace.</summary>
+    public required Energy EnergyUsed { get; init; }
+
+    /// <summary>Time on foot to the nearest way out if the bike is dead; null when no way out is known.</summary>
+    public TimeSpan? WayOut { get; init; }
+
+    /// <summary>Name of that way out.</summary>
+    public string WayOutTo { get; init; } = "";
+}

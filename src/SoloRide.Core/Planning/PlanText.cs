@@ -1,0 +1,316 @@
+using System.Globalization;
+using System.Text;
+using SoloRide.Daylight;
+using SoloRide.Internal;
+
+namespace SoloRide.Planning;
+
+/// <summary>Writes a plan for people: one content, two layouts.</summary>
+internal static class PlanText
+{
+    private const int Width = 80;
+    private const int Indent = 15;
+
+    public static string Plain(RidePlan plan, PlanTextOptions options)
+    {
+        var u = new PlanUnits(options.Units);
+        var b = new StringBuilder();
+        (string left, string right) = Head(plan);
+        Line(b, left, right);
+        (left, right) = SubHead(plan, u);
+        Line(b, left, right);
+        b.Append('\n');
+        foreach ((string label, string text) in Before(plan, u))
+        {
+            Paragraph(b, label, text);
+        }
+
+        if (plan.Stations.Count > 0)
+        {
+            b.Append('\n');
+            Table(b, plan, u);
+            b.Append('\n');
+        }
+
+        foreach ((string label, string text) in After(plan, u))
+        {
+            Paragraph(b, label, text);
+        }
+
+        Paragraph(b, "Caution", Cautions.Text);
+        if (options.Details)
+        {
+            Details(b, plan, (label, text) => Paragraph(b, label, text));
+        }
+
+        return b.ToString();
+    }
+
+    public static string Markdown(RidePlan plan, PlanTextOptions options)
+    {
+        var u = new PlanUnits(options.Units);
+        var b = new StringBuilder();
+        (string left, string right) = Head(plan);
+        b.Append("# ").Append(Escape(plan.Title)).Append("\n\n").Append(Escape(right)).Append("  \n");
+        (left, right) = SubHead(plan, u);
+        b.Append(Escape(left)).Append("; ").Append(Escape(right)).Append("\n\n");
+        foreach ((string label, string text) in Before(plan, u))
+        {
+            b.Append("**").Append(label).Append("** ").Append(Escape(text)).Append("\n\n");
+        }
+
+        if (plan.Stations.Count > 0)
+        {
+            b.Append(CultureInfo.InvariantCulture, $"| {u.DistanceUnit} | place | arrive | latest | light | air | water | way out on foot |\n|--:|---|---|---|---|--:|--:|---|\n");
+            foreach (PlanStation s in plan.Stations)
+            {
+                b.Append("| ").AppendJoin(" | ", Cells(s, plan, u).Select(Escape)).Append(" |\n");
+            }
+
+            b.Append('\n');
+        }
+
+        foreach ((string label, string text) in After(plan, u))
+        {
+            b.Append("**").Append(label).Append("** ").Append(Escape(text)).Append("\n\n");
+        }
+
+        b.Append("**Caution** ").Append(Cautions.Text).Append("\n\n");
+        if (options.Details)
+        {
+            Details(b, plan, (label, text) => b.Append("- ").Append(label.Length > 0 ? $"*{label}* " : "").Append(Escape(text)).Append('\n'));
+        }
+
+        return b.ToString();
+    }
+
+    internal static string Range(Estimate<DateTimeOffset> e, ZoneOffsets zone, DateTimeOffset day)
+    {
+        string low = ClockOn(zone.ToLocal(e.Low), day), high = ClockOn(zone.ToLocal(e.High), day);
+        return low == high ? low : low + "-" + high;
+    }
+
+    internal static string ClockOn(DateTimeOffset t, DateTimeOffset day)
+    {
+        int days = (int)(t.Date - day.Date).TotalDays;
+        return Text.Clock(t) + (days == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $"{days:+0;-0}d"));
+    }
+
+    private static (string Left, string Right) Head(RidePlan plan)
+        => (plan.Title.ToUpperInvariant(), $"{Text.Date(plan.Start)}, start {Text.Clock(plan.Start)} ({Text.Offset(plan.Start.Offset)})");
+
+    private static (string Left, string Right) SubHead(RidePlan plan, PlanUnits u)
+    {
+        string up = plan.Ascent is { } a
+            ? $", {u.Height(a.Typical.Meters)} up ({u.HeightNumber(a.Low.Meters)}-{u.HeightNumber(a.High.Meters)})"
+            : ", heights unknown";
+        return (u.Km(plan.Length.Meters) + up, plan.Samples > 0 ? "ranges hold for 8 rides in 10" : "ranges by a closed form, not sampled");
+    }
+
+    private static IEnumerable<(string Label, string Text)> Before(RidePlan plan, PlanUnits u)
+    {
+        yield return ("Does it fit?", plan.Verdict.Sentence + (plan.Verdict.Reasons.Count > 0 ? " " + string.Join(" ", plan.Verdict.Reasons) : ""));
+        if (plan.Margins.Count > 0)
+        {
+            string list = string.Join(" ", plan.Margins.Take(4).Select((m, i) => (i == 0 ? "" : i == 1 ? "Next, " : "Then ") + Margin(m, i == 0)));
+            yield return ("What limits", list);
+        }
+
+        if (plan.Finish is { } f)
+        {
+            string dark = plan.Dark is { } d && d.High > TimeSpan.FromMinutes(1) ? $" In the dark {Text.Span(d.Low)} to {Text.Span(d.High)}." : "";
+            yield return ("Finish", $"{Range(f, plan.Zone, plan.Start)}; 19 of 20 such rides by {ClockOn(plan.Zone.ToLocal(plan.LateFinish ?? f.High), plan.Start)}.{dark}");
+        }
+
+        if (plan.Verdict.Kind != PlanVerdictKind.Refused)
+        {
+            yield return ("Latest start", plan.LatestStart is { } s
+                ? $"{ClockOn(plan.Zone.ToLocal(s), plan.Start)} ({plan.LatestStartReason})."
+                : plan.LatestStartReason.Length > 0 ? plan.LatestStartReason : "No clock limits it.");
+        }
+    }
+
+    private static string Margin(PlanMargin m, bool first)
+    {
+        string name = first ? char.ToUpperInvariant(m.Name[0]) + m.Name[1..] : m.Name;
+        string p = double.IsNaN(m.ShortfallProbability) ? "" : m.ShortfallProbability < 0.005 ? "" : $" (short in {Chance(m.ShortfallProbability)})";
+        return $"{name}: {m.Amount}{p}.";
+    }
+
+    internal static string Chance(double p)
+        => p <= 0 ? "none of the rides sampled"
+        : p < 0.01 ? "fewer than 1 ride in 100"
+        : p < 0.1 ? $"{Text.F(p * 100, 0)} rides in 100"
+        : $"{Text.F(p * 10, 0)} rides in 10";
+
+    private static IEnumerable<(string Label, string Text)> After(RidePlan plan, PlanUnits u)
+    {
+        if (plan.BikeFails is { } w)
+        {
+            string how = w.Mode == TravelMode.Push ? "pushing the bike" : w.Mode == TravelMode.Carry ? "carrying the bike" : "the bike left behind";
+            string dark = w.Dark > TimeSpan.FromMinutes(5) ? $", {Text.Span(w.Dark)} of it in the dark if it happens late" : "";
+            yield return ("Bike fails", string.Create(CultureInfo.InvariantCulture,
+                $"Worst at {u.At(w.WorstAt.Meters)}: {Text.Span(w.WalkOut.Typical)} ({Text.Span(w.WalkOut.Low)} to {Text.Span(w.WalkOut.High)}) on foot to {w.ExitName}, {how}{dark}; needs {u.LitresUp(w.Water.Liters)} and {Text.Thousands(w.Food.Kilocalories)} kcal. Over 1 h away on {w.Remote.OverOneHourFraction * 100:F0} % of the route, over 2 h on {w.Remote.OverTwoHoursFraction * 100:F0} %."));
+        }
+
+        if (plan.IncidentWhatIf.Length > 0)
+        {
+            yield return ("What if", plan.IncidentWhatIf);
+        }
+
+        if (plan.CannotMove is { } c)
+        {
+            string wait = c.TolerableWait is { } t ? $" Waiting can be borne about {Text.Span(t)} ({c.LimitedBy})." : "";
+            yield return ("Cannot move", $"Silence is noticed {Text.Span(c.Detection.Mean)} after the event on average, {Text.Span(c.Detection.Worst)} at worst; help assumed {Text.Span(c.Response)} after that ({c.ResponseClass}).{wait} Have: {string.Join(", ", c.Carry)}.");
+        }
+
+        if (plan.Home is { } h)
+        {
+            string words = string.Join(", ", h.CheckIns.Select(k => $"{ClockOn(plan.Zone.ToLocal(k.At), plan.Start)} {k.What}"));
+            yield return ("For home", $"Messages: {words}. Back {Range(h.Back, plan.Zone, plan.Start)}. Late at {ClockOn(plan.Zone.ToLocal(h.Overdue), plan.Start)}. At {ClockOn(plan.Zone.ToLocal(h.Alarm), plan.Start)} call the number on the sheet; read the sheet out.");
+        }
+
+        if (plan.Needs is { } n)
+        {
+            string fills = string.Join("; ", n.Fills.Select((x, i) => i == 0
+                ? $"start with {u.LitresUp(x.FillTo.Liters)}"
+                : $"at {x.Name} ({u.At(x.AlongRoute.Meters)}) fill to {u.LitresUp(x.FillTo.Liters)}"));
+            yield return ("Water", $"{char.ToUpperInvariant(fills[0])}{fills[1..]}. Sweat {u.Litres(n.Sweat.Low.Liters)}-{u.Litres(n.Sweat.High.Liters)}, planned drink {u.Litres(n.Drink.Low.Liters)}-{u.Litres(n.Drink.High.Liters)}. Carry by the upper figure, drink by thirst, never more than you lose."
+                + (n.IfDry.Count > 0 ? " " + string.Join(" ", n.IfDry) : ""));
+            yield return ("Salt and food", string.Create(CultureInfo.InvariantCulture,
+                $"Sweat takes {n.Sodium.Low.Grams:F1}-{n.Sodium.High.Grams:F1} g sodium. Energy {Text.Thousands(n.Energy.Low.Kilocalories)}-{Text.Thousands(n.Energy.High.Kilocalories)} kcal; eat {Text.Thousands(n.Food.Kilocalories)} kcal on the way ({n.CarbohydrateGPerHour.LowGPerHour:F0}-{n.CarbohydrateGPerHour.HighGPerHour:F0} g carbohydrate an hour) and keep {Text.Thousands(n.FoodReserve.Kilocalories)} kcal unopened."));
+        }
+
+        if (plan.Carry.Count > 0)
+        {
+            yield return ("Carry", string.Join("; ", plan.Carry.Select(i => $"{i.Name} ({i.Reason})")) + ".");
+        }
+
+        if (plan.Devices.Count > 0)
+        {
+            yield return ("Charge", string.Join("; ", plan.Devices.Select(d => string.Create(CultureInfo.InvariantCulture,
+                $"{d.Name} {d.AtFinish.Typical.Percent:F0} % left ({d.AtFinish.Low.Percent:F0}-{d.AtFinish.High.Percent:F0}), lasts {Share(d.LastsProbability)}, a night out too {Share(d.NightOutProbability)}{(d.Note.Length > 0 ? ": " + d.Note : "")}"))) + ".");
+        }
+
+        if (plan.Drivers.Count > 0)
+        {
+            yield return ("Uncertain", "What the arrival hangs on: " + string.Join(", ", plan.Drivers.Take(3).Select(d => string.Create(CultureInfo.InvariantCulture, $"{d.Name} {d.ShareFraction * 100:F0} %"))) + " of its variance.");
+        }
+
+        string[] grave = [.. plan.Findings.Where(f => f.Severity >= FindingSeverity.Warning).Select(f => f.Message)];
+        if (grave.Length > 0)
+        {
+            yield return ("Heed", string.Join(" ", grave));
+        }
+
+        if (plan.NotChecked.Count > 0)
+        {
+            yield return ("Not checked", string.Join(", ", plan.NotChecked) + ".");
+        }
+    }
+
+    private static string Share(double p)
+        => double.IsNaN(p) ? "not sampled" : p > 0.995 ? "in 99 of 100 or more" : string.Create(CultureInfo.InvariantCulture, $"in {p * 100:F0} of 100");
+
+    private static void Table(StringBuilder b, RidePlan plan, PlanUnits u)
+    {
+        string[] head = [u.DistanceUnit, "place", "arrive", "latest", "light", "air", "water", "way out on foot"];
+        var rows = new List<string[]> { head };
+        rows.AddRange(plan.Stations.Select(s => Cells(s, plan, u)));
+        int[] width = [.. Enumerable.Range(0, head.Length).Select(c => rows.Max(r => r[c].Length))];
+        // The two columns with names give way first.
+        int spare = Width - (width.Sum() + (2 * (head.Length - 1)));
+        for (int c = 7; spare < 0 && c >= 0; c -= 6)
+        {
+            int give = Math.Min(-spare, width[c] - 10);
+            if (give > 0)
+            {
+                width[c] -= give;
+                spare += give;
+            }
+        }
+
+        foreach (string[] row in rows)
+        {
+            var line = new StringBuilder();
+            for (int c = 0; c < row.Length; c++)
+            {
+                string cell = row[c].Length > width[c] ? row[c][..width[c]] : row[c];
+                line.Append(c is 0 or 5 or 6 ? cell.PadLeft(width[c]) : cell.PadRight(width[c])).Append(c == row.Length - 1 ? "" : "  ");
+            }
+
+            b.Append(line.ToString().TrimEnd()).Append('\n');
+        }
+    }
+
+    private static string[] Cells(PlanStation s, RidePlan plan, PlanUnits u) =>
+    [
+        u.KmShort(s.AlongRoute.Meters),
+        s.Name,
+        Range(s.Arrival, plan.Zone, plan.Start),
+        s.LatestPass is { } l ? ClockOn(plan.Zone.ToLocal(l), plan.Start) : "-",
+        s.Light switch
+        {
+            LightPhase.Day => "day",
+            LightPhase.CivilTwilight => "dusk",
+            null => "-",
+            _ => "dark",
+        },
+        s.AirTemperature is { } t ? u.Temperature(t.DegreesCelsius) : "-",
+        u.Litres(s.WaterInHand.Typical.Liters),
+        s.WayOut is { } w ? (w < TimeSpan.FromMinutes(1) ? "here" : $"{Text.Span(w)} {s.WayOutTo}") : "-",
+    ];
+
+    private static void Details(StringBuilder b, RidePlan plan, Action<string, string> write)
+    {
+        b.Append('\n');
+        foreach (PlanAssumption a in plan.Assumptions)
+        {
+            write("Assumed", $"{a.Name}: {a.Value}{(a.SourceId.Length > 0 ? $" [{a.SourceId}]" : "")}");
+        }
+
+        foreach (Finding f in plan.Findings)
+        {
+            write(f.Severity.ToString(), f.Subject.Length > 0 ? $"{f.Subject}: {f.Message}" : f.Message);
+        }
+    }
+
+    private static void Line(StringBuilder b, string left, string right)
+    {
+        int gap = Width - left.Length - right.Length;
+        if (gap >= 2)
+        {
+            b.Append(left).Append(' ', gap).Append(right).Append('\n');
+        }
+        else
+        {
+            b.Append(left).Append('\n').Append(right).Append('\n');
+        }
+    }
+
+    private static void Paragraph(StringBuilder b, string label, string text)
+    {
+        string lead = label.Length >= Indent ? label + " " : label.PadRight(Indent);
+        var line = new StringBuilder(lead);
+        bool any = false;
+        foreach (string word in Ascii(text).Split(' ', StringSplitOptions.RemoveEmptyEntries))
+        {
+            if (any && line.Length + 1 + word.Length > Width)
+            {
+                b.Append(line.ToString().TrimEnd()).Append('\n');
+                line.Clear().Append(' ', Indent);
+                any = false;
+            }
+
+            line.Append(any ? " " : "").Append(word);
+            any = true;
+        }
+
+        b.Append(line.ToString().TrimEnd()).Append('\n');
+    }
+
+    /// <summary>Signs outside ASCII that the library itself writes become ASCII; names keep theirs.</summary>
+    private static string Ascii(string text) => text.Replace('\u2013', '-').Replace('\u00A0', ' ').Replace("°", " deg", StringComparison.Ordinal);
+
+    private static string Escape(string text) => text.Replace("\\", "\\\\", StringComparison.Ordinal).Replace("|", "\\|", StringComparison.Ordinal).Replace("*", "\\*", StringComparison.Ordinal).Replace("_", "\\_", StringComparison.Ordinal).Replace("`", "\\`", StringComparison.Ordinal).Replace("<", "&lt;", StringComparison.Ordinal);
+}

@@ -1,0 +1,41 @@
+using SoloRide.Internal;
+
+namespace SoloRide.Planning;
+
+/// <summary>Quantities in the words of one measure system.</summary>
+internal sealed class PlanUnits(MeasureSystem system)
+{
+    private const double MPerMile = 1609.344, MPerFoot = 0.3048, LPerQuart = 0.946352946, KgPerPound = 0.45359237;
+
+    private bool Us { get; } = system == MeasureSystem.UsCustomary;
+
+    public string DistanceUnit => Us ? "mi" : "km";
+
+    public string HeightUnit => Us ? "ft" : "m";
+
+    public string VolumeUnit => Us ? "qt" : "L";
+
+    public string Km(double m, int decimals = 1) => Text.F(Us ? m / MPerMile : m / 1000, decimals) + " " + DistanceUnit;
+
+    /// <summary>"km 31" or "mile 19.3": a place along the route.</summary>
+    public string At(double m) => Us ? "mile " + Text.F(m / MPerMile, 1) : "km " + Text.F(m / 1000, m >= 99_950 ? 0 : 1);
+
+    public string KmShort(double m) => Text.F(Us ? m / MPerMile : m / 1000, m < 99_950 ? 1 : 0);
+
+    public string Height(double m) => HeightNumber(m) + " " + HeightUnit;
+
+    public string HeightNumber(double m) => Text.Thousands(Round(Us ? m / MPerFoot : m, Us ? 50 : 10));
+
+    public string Litres(double l, int decimals = 1) => Text.F(Us ? l / LPerQuart : l, decimals) + " " + VolumeUnit;
+
+    /// <summary>Rounded up: what must be carried.</summary>
+    public string LitresUp(double l) => Text.F(Math.Ceiling(((Us ? l / LPerQuart : l) * 10) - 1e-6) / 10, 1) + " " + VolumeUnit;
+
+    public string Temperature(double c) => double.IsNaN(c) ? "-" : Text.F(Us ? (c * 9 / 5) + 32 : c, 0) + (Us ? " F" : " C");
+
+    public string Mass(double kg) => Us
+        ? Text.F(kg / KgPerPound, 1) + " lb"
+        : kg < 1 ? Text.F(kg * 1000, 0) + " g" : Text.F(kg, 1) + " kg";
+
+    private static double Round(double v, double to) => Math.Round(v / to, MidpointRounding.AwayFromZero) * to;
+}
