@@ -53,16 +53,19 @@ internal sealed class SimulationInput
     /// <summary>Planned stop at a station [s], without treating water.</summary>
     public required double[] StationStopSec { get; init; }
 
-    /// <summary>Source at a station, or -1.</summary>
+    /// <summary>Filling place at a station, or -1.</summary>
     public required int[] SourceAt { get; init; }
+
+    /// <summary>Source of a filling place: a source passed twice is wet or dry both times.</summary>
+    public required int[] SourceOf { get; init; }
 
     /// <summary>Chance that a source holds water.</summary>
     public required double[] WetProbability { get; init; }
 
-    /// <summary>Water in hand after filling at a source [L].</summary>
+    /// <summary>Water in hand after filling at a filling place [L].</summary>
     public required double[] FillToL { get; init; }
 
-    /// <summary>Time to treat a litre at a source [s/L].</summary>
+    /// <summary>Time to treat a litre at a filling place [s/L].</summary>
     public required double[] TreatSecPerL { get; init; }
 
     /// <summary>Water in hand at the start [L].</summary>
@@ -102,7 +105,8 @@ internal sealed class SimulationInput
 
     public required double[] ClassSigma { get; init; }
 
-    public required double LegSigma { get; init; }
+    /// <summary>Noise of each leg, independent of the others.</summary>
+    public required double[] LegSigma { get; init; }
 
     public required double StopSigma { get; init; }
 

@@ -102,7 +102,7 @@ internal static class SimulationKernel
         double classes = 0;
         for (int c = 0; c < s.ClassFactor.Length; c++)
         {
-            double z = c < MaxClasses ? NormalKernel.Quantile(u[FirstClass + c]) : 0;
+            double z = NormalKernel.Quantile(c < MaxClasses ? u[FirstClass + c] : SplitMix64.NextUnit(ref stream));
             classes += z;
             s.ClassFactor[c] = shared * Math.Exp(input.ClassSigma[c] * z);
         }
@@ -110,9 +110,9 @@ internal static class SimulationKernel
         double legs = 0;
         for (int l = 0; l < input.Legs; l++)
         {
-            double z = input.LegSigma > 0 ? NormalKernel.Quantile(SplitMix64.NextUnit(ref stream)) : 0;
+            double z = NormalKernel.Quantile(SplitMix64.NextUnit(ref stream));
             legs += z;
-            s.LegFactor[l] = input.LegSigma > 0 ? Math.Exp(input.LegSigma * z) : 1;
+            s.LegFactor[l] = Math.Exp(input.LegSigma[l] * z);
             s.LegIncidentSec[l] = 0;
         }
 
@@ -206,7 +206,7 @@ internal static class SimulationKernel
                 result.WaterL[(station * samples) + sample] = water;
                 double pause = input.StationStopSec[station];
                 int source = input.SourceAt[station];
-                if (source >= 0 && s.Wet[source] && input.FillToL[source] > water)
+                if (source >= 0 && s.Wet[input.SourceOf[source]] && input.FillToL[source] > water)
                 {
                     double litres = input.FillToL[source] - water;
                     pause += litres * input.TreatSecPerL[source];
