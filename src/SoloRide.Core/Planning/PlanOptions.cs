@@ -51,6 +51,9 @@ public sealed record PlanOptions
     /// <summary>Chance of running dry that the carry may leave [share of 1]; 0.05 unless stated.</summary>
     public double DryProbability { get; init => field = Guard.InRange(value, 0.001, 0.5, "(a share of 1)", nameof(DryProbability)); } = 0.05;
 
+    /// <summary>Clothing worn while riding [clo, 0.1 to 4]; 0.4 (short sleeves and shorts) unless stated.</summary>
+    public double ClothingClo { get; init => field = Guard.InRange(value, 0.1, 4, "clo", nameof(ClothingClo)); } = 0.4;
+
     /// <summary>Grace after a missed message before silence means something; 60 min unless stated.</summary>
     [Source("assumption-contact-grace")]
     public TimeSpan Grace { get; init => field = Guard.NotNegative(value, nameof(Grace)); } = TimeSpan.FromMinutes(60);

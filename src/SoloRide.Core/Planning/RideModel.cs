@@ -1,0 +1,373 @@
+using SoloRide.Daylight;
+using SoloRide.Effort;
+using SoloRide.Hydration;
+using SoloRide.Internal;
+using UnitsNet;
+
+namespace SoloRide.Planning;
+
+/// <summary>One request at one start, brought to the numbers that samples run on. Built anew for another start; the course is shared.</summary>
+internal sealed class RideModel
+{
+    private const double SectionM = 250;
+    private const double GridStepS = 3600;
+    private const double WaterKgPerL = 1;
+
+    [Source("assumption-rest-sweat", "sweat while standing as a share of that in motion")]
+    private const double RestSweatShare = 0.4;
+
+    private readonly int[] _firstStep;
+
+    public RideModel(RideRequest request, RideCourse course, DateTimeOffset start, ZoneOffsets zone, List<Finding> findings, CancellationToken cancel)
+    {
+        Request = request;
+        Course = course;
+        Start = start;
+        Zone = zone;
+        Weather = new WeatherAlong(request);
+        PaceModel pace = PaceModel.For(request.Rider, request.Bike, request.Load, request.Pace);
+        Pace = request.Today is { } today ? pace.With(today) : pace;
+        FoodKcal = 0;
+        TrailStep[] steps = course.Steps;
+        var carried = Mass.FromKilograms(Math.Min(60, request.Load.WaterCapacity.Liters * WaterKgPerL + 1));
+        ReferenceKg = carried.Kilograms;
+        Weather[] along = null!;
+        RidePace light = Pace.Along(steps, (i, t) => Conditions(i, t, default, false), cancel);
+        along = new Weather[steps.Length];
+        TypicalSec = new double[steps.Length];
+        double clock = 0, stopShare = request.Pace.Calibration?.StopMinutesPerHour / 60 ?? request.Pace.Stops.MinutesPerHour / 60;
+        for (int i = 0; i < steps.Length; i++)
+        {
+            along[i] = Weather.Known(start.AddSeconds(clock), course.Places[i]);
+            TypicalSec[i] = light.Steps[i].TypicalS;
+            clock += TypicalSec[i] * (1 + stopShare);
+        }
+
+        RidePace laden = Pace.Along(steps, (i, t) => Conditions(i, t, carried, false), cancel);
+        Light = light;
+        foreach (Finding f in light.Findings)
+        {
+            findings.Add(f);
+        }
+
+        double typicalS = Math.Max(clock, laden.Elapsed.Typical.TotalSeconds);
+        DarkSec = DarkTimes(start, zone, course.Places[0], course.Places[^1], TimeSpan.FromSeconds((3 * typicalS) + 86_400), findings, out SolarDay firstDay);
+        FirstDay = firstDay;
+        bool mayBeDark = DarkSec.Length > 0 && DarkSec[0] < 3 * typicalS;
+        RidePace? byLamp = mayBeDark ? Pace.Along(steps, (i, t) => Conditions(i, t, default, true), cancel) : null;
+
+        // Sections: runs of steps of one spread group between stations, at most 250 m.
+        var first = new List<int>();
+        var groups = new List<int>();
+        int station = 1;
+        double lengthM = 0;
+        for (int i = 0; i < steps.Length; i++)
+        {
+            bool open = first.Count == 0 || lengthM + steps[i].LengthM > SectionM || groups[^1] != light.Steps[i].SpreadGroup || i - 1 == course.StepOfStation[station - 1] || light.Steps[i].Mode != light.Steps[i - 1].Mode;
+            if (open)
+            {
+                first.Add(i);
+                groups.Add(light.Steps[i].SpreadGroup);
+                lengthM = 0;
+            }
+
+            lengthM += steps[i].LengthM;
+            if (station < course.Stations.Count && i == course.StepOfStation[station])
+            {
+                station++;
+            }
+        }
+
+        int n = first.Count;
+        first.Add(steps.Length);
+        _firstStep = [.. first];
+        int[] classes = [.. groups.Distinct().Order()];
+        int stations = course.Stations.Count - 1;
+        var lightSec = new double[n];
+        var ladenSec = new double[n];
+        var klass = new byte[n];
+        var leg = new int[n];
+        var metabolic = new double[n];
+        var dark = new double[n];
+        var stationAt = new int[n];
+        Array.Fill(stationAt, -1);
+        var legVariance = new double[stations];
+        var legMean = new double[stations];
+        var classSd = new double[classes.Length];
+        var classTime = new double[classes.Length];
+        double sharedVariance = 0, allTime = 0;
+        int current = 0;
+        for (int j = 0; j < n; j++)
+        {
+            klass[j] = (byte)Array.IndexOf(classes, groups[j]);
+            leg[j] = Math.Min(current, stations - 1);
+            double joules = 0, lampSec = 0;
+            for (int i = first[j]; i < first[j + 1]; i++)
+            {
+                StepPace p = light.Steps[i];
+                double t = p.TypicalS;
+                lightSec[j] += t;
+                ladenSec[j] += laden.Steps[i].TypicalS;
+                joules += (double)p.MetabolicPower.Watts * t;
+                lampSec += byLamp?.Steps[i].TypicalS ?? t;
+                double own = t * Math.Log(p.StepGsdFactor);
+                legVariance[leg[j]] += own * own;
+                legMean[leg[j]] += t;
+                classSd[klass[j]] += t * Math.Log(p.GroupGsdFactor);
+                classTime[klass[j]] += t;
+                sharedVariance += t * Math.Log(p.RideGsdFactor);
+                allTime += t;
+            }
+
+            metabolic[j] = lightSec[j] > 0 ? joules / lightSec[j] : 0;
+            dark[j] = lightSec[j] > 0 ? Math.Max(1, lampSec / lightSec[j]) : 1;
+            if (current < stations && first[j + 1] - 1 == course.StepOfStation[current + 1])
+            {
+                stationAt[j] = current;
+                current++;
+            }
+        }
+
+        double massKg = Si.Kg(request.Rider.Mass) is var kg && double.IsNaN(kg) ? 75 : kg;
+        double restW = request.Pace.StandingMet * PaceModel.MetWPerKg * massKg;
+        double meanMps = allTime > 0 ? course.TotalM / allTime : 0;
+        int columns = Math.Clamp((int)Math.Ceiling(2.2 * typicalS / GridStepS) + 3, 2, 400);
+        double low = double.NaN, high = double.NaN;
+        if (course.Profile.HasHeights)
+        {
+            low = course.Profile.Lowest!.Value.Meters;
+            high = course.Profile.Highest!.Value.Meters;
+        }
+
+        Sweat = new SweatTable(request, Weather, course.Places[course.Places.Length / 2], low, high, Math.Min(restW, metabolic.Min()), Math.Max(restW + 1, metabolic.Max()), meanMps, start, columns, findings);
+        var sweat = new double[n * columns];
+        var warm = new double[n * columns];
+        for (int j = 0; j < n; j++)
+        {
+            double height = course.Places[first[j]].ElevationM;
+            for (int g = 0; g < columns; g++)
+            {
+                (sweat[(j * columns) + g], warm[(j * columns) + g]) = Sweat.At(g, height, metabolic[j]);
+            }
+        }
+
+        Estimate<VolumeFlow> oneLitre = Estimate.Exact(VolumeFlow.FromLitersPerHour(0.8));
+        SodiumEstimate sodium = SodiumEstimator.Estimate(request.Rider, oneLitre);
+        findings.AddRange(sodium.Findings);
+        double sodiumMg = sodium.Concentration.Typical.MillimolesPerLiter * SodiumMgPerMmol;
+        double sodiumSigma = sodium.Concentration.Low.MillimolesPerLiter > 0
+            ? Math.Log(sodium.Concentration.High.MillimolesPerLiter / sodium.Concentration.Low.MillimolesPerLiter) / (2 * 1.2815515655446004)
+            : 0.3;
+
+        var sourceAt = new int[stations];
+        var fills = new List<int>();
+        for (int k = 0; k < stations; k++)
+        {
+            sourceAt[k] = -1;
+            if (course.Stations[k + 1].Source >= 0)
+            {
+                sourceAt[k] = fills.Count;
+                fills.Add(course.Stations[k + 1].Source);
+            }
+        }
+
+        FillStations = [.. Enumerable.Range(0, stations).Where(k => sourceAt[k] >= 0)];
+        double km = course.TotalM / 1000;
+        double incidents = request.FailureRates.Values.Sum(r => r.PerDistance.Typical.InverseMeters * 1000 * km);
+        double hours = typicalS / 3600;
+        Fuel = FuelPlan.For(hours);
+        FoodKcal = Fuel.KcalPerHour * hours;
+        Input = new SimulationInput
+        {
+            Sections = n,
+            LightSec = lightSec,
+            LadenSec = ladenSec,
+            ReferenceKg = ReferenceKg,
+            Class = klass,
+            Leg = leg,
+            Legs = stations,
+            MetabolicW = metabolic,
+            DarkFactor = dark,
+            SweatLph = sweat,
+            SweatWarmLph = warm,
+            WarmerK = SweatTable.WarmerK,
+            GridFromSec = 0,
+            GridStepSec = GridStepS,
+            GridCount = columns,
+            StationAt = stationAt,
+            Stations = stations,
+            StationStopSec = new double[stations],
+            SourceAt = sourceAt,
+            SourceOf = [.. fills],
+            WetProbability = [.. request.Sources.Select(s => s.WetProbability ?? 0)],
+            FillToL = new double[fills.Count],
+            TreatSecPerL = new double[fills.Count],
+            StartWaterL = 0,
+            IntakeShare = request.Options.IntakeFraction,
+            IntakeCapLph = HydrationLimits.HourlyIntakeCap.Liters,
+            FoodKg = FoodKcal / FuelPlan.KcalPerKg,
+            FoodKcal = FoodKcal,
+            EatKcalPerHour = Fuel.KcalPerHour,
+            StopShare = stopShare,
+            RestW = restW,
+            RestSweatShare = RestSweatShare,
+            DarkSec = DarkSec,
+            SodiumMgPerL = sodiumMg,
+            SharedSigma = allTime > 0 ? sharedVariance / allTime : 0,
+            ClassSigma = [.. classes.Select((_, c) => classTime[c] > 0 ? classSd[c] / classTime[c] : 0)],
+            LegSigma = [.. legVariance.Select((v, l) => legMean[l] > 0 ? Math.Sqrt(v) / legMean[l] : 0)],
+            StopSigma = Math.Log(request.Pace.Calibration?.StopGsdFactor ?? request.Pace.Stops.GsdFactor),
+            SweatSigma = Sweat.Sigma,
+            SodiumSigma = sodiumSigma,
+            TemperatureSigmaK = Weather.TemperatureSigmaK,
+            Incidents = incidents,
+            IncidentMeanSec = request.Options.IncidentLength.TotalSeconds,
+        };
+
+        StepConditions Conditions(int i, TimeSpan t, Mass load, bool lamp)
+            => new() { Weather = along is null ? Weather.Known(start + t, course.Places[i]) : along[i], Carried = load, ByLamp = lamp };
+    }
+
+    [Source("iupac-2021", "molar mass of sodium 22.990 g/mol")]
+    private const double SodiumMgPerMmol = 22.98977;
+
+    public RideRequest Request { get; }
+
+    public RideCourse Course { get; }
+
+    public DateTimeOffset Start { get; }
+
+    public ZoneOffsets Zone { get; }
+
+    public WeatherAlong Weather { get; }
+
+    public PaceModel Pace { get; }
+
+    public RidePace Light { get; }
+
+    public SweatTable Sweat { get; }
+
+    public FuelPlan Fuel { get; }
+
+    public SolarDay FirstDay { get; }
+
+    public SimulationInput Input { get; private set; }
+
+    public double ReferenceKg { get; }
+
+    public double FoodKcal { get; }
+
+    /// <summary>Typical time of each step, light [s].</summary>
+    public double[] TypicalSec { get; }
+
+    /// <summary>Dark intervals [s after start].</summary>
+    public double[] DarkSec { get; }
+
+    /// <summary>Stations (of the input) where water can be filled.</summary>
+    public int[] FillStations { get; }
+
+    /// <summary>Distance at the end of a section [m].</summary>
+    public double SectionEndM(int section) => Course.EndM[_firstStep[section + 1] - 1];
+
+    public DateTimeOffset At(double sec) => Start.AddSeconds(sec);
+
+    /// <summary>The same input with other water.</summary>
+    public SimulationInput WithWater(double startL, double[] fillToL, double[] treatSecPerL)
+        => Copy(startL, fillToL, treatSecPerL);
+
+    private SimulationInput Copy(double startL, double[] fillToL, double[] treatSecPerL)
+    {
+        SimulationInput i = Input;
+        return new SimulationInput
+        {
+            Sections = i.Sections,
+            LightSec = i.LightSec,
+            LadenSec = i.LadenSec,
+            ReferenceKg = i.ReferenceKg,
+            Class = i.Class,
+            Leg = i.Leg,
+            Legs = i.Legs,
+            MetabolicW = i.MetabolicW,
+            DarkFactor = i.DarkFactor,
+            SweatLph = i.SweatLph,
+            SweatWarmLph = i.SweatWarmLph,
+            WarmerK = i.WarmerK,
+            GridFromSec = i.GridFromSec,
+            GridStepSec = i.GridStepSec,
+            GridCount = i.GridCount,
+            StationAt = i.StationAt,
+            Stations = i.Stations,
+            StationStopSec = i.StationStopSec,
+            SourceAt = i.SourceAt,
+            SourceOf = i.SourceOf,
+            WetProbability = i.WetProbability,
+            FillToL = fillToL,
+            TreatSecPerL = treatSecPerL,
+            StartWaterL = startL,
+            IntakeShare = i.IntakeShare,
+            IntakeCapLph = i.IntakeCapLph,
+            FoodKg = i.FoodKg,
+            FoodKcal = i.FoodKcal,
+            EatKcalPerHour = i.EatKcalPerHour,
+            StopShare = i.StopShare,
+            RestW = i.RestW,
+            RestSweatShare = i.RestSweatShare,
+            DarkSec = i.DarkSec,
+            SodiumMgPerL = i.SodiumMgPerL,
+            SharedSigma = i.SharedSigma,
+            ClassSigma = i.ClassSigma,
+            LegSigma = i.LegSigma,
+            StopSigma = i.StopSigma,
+            SweatSigma = i.SweatSigma,
+            SodiumSigma = i.SodiumSigma,
+            TemperatureSigmaK = i.TemperatureSigmaK,
+            Incidents = i.Incidents,
+            IncidentMeanSec = i.IncidentMeanSec,
+            SharedShift = i.SharedShift,
+        };
+    }
+
+    /// <summary>Dark from the earlier civil dusk of the two ends to the later civil dawn, day by day; a polar night is dark throughout.</summary>
+    private static double[] DarkTimes(DateTimeOffset start, ZoneOffsets zone, GeoPoint a, GeoPoint b, TimeSpan span, List<Finding> findings, out SolarDay firstDay)
+    {
+        DateOnly day = DateOnly.FromDateTime(zone.ToLocal(start).DateTime);
+        firstDay = SolarDay.On(day, a, zone);
+        findings.AddRange(firstDay.Findings);
+        var marks = new List<double>();
+        bool dark = SolarPosition.At(start, a).Phase >= LightPhase.NauticalTwilight;
+        if (dark)
+        {
+            marks.Add(double.NegativeInfinity);
+        }
+
+        int days = (int)Math.Ceiling(span.TotalDays) + 1;
+        var events = new List<(double Sec, bool Dusk)>();
+        for (int d = -1; d <= days; d++)
+        {
+            SolarDay at = SolarDay.On(day.AddDays(d), a, zone), bt = SolarDay.On(day.AddDays(d), b, zone);
+            if (Earlier(at.CivilDusk.At, bt.CivilDusk.At) is { } dusk)
+            {
+                events.Add(((dusk - start).TotalSeconds, true));
+            }
+
+            if (Later(at.CivilDawn.At, bt.CivilDawn.At) is { } dawn)
+            {
+                events.Add(((dawn - start).TotalSeconds, false));
+            }
+        }
+
+        foreach ((double sec, bool dusk) in events.OrderBy(e => e.Sec))
+        {
+            if (sec > 0 && dusk != dark)
+            {
+                marks.Add(sec);
+                dark = dusk;
+            }
+        }
+
+        return [.. marks];
+
+        static DateTimeOffset? Earlier(DateTimeOffset? x, DateTimeOffset? y) => x is null ? y : y is null ? x : x < y ? x : y;
+        static DateTimeOffset? Later(DateTimeOffset? x, DateTimeOffset? y) => x is null ? y : y is null ? x : x > y ? x : y;
+    }
+}

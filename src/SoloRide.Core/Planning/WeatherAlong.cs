@@ -1,0 +1,79 @@
+using SoloRide.Internal;
+
+namespace SoloRide.Planning;
+
+/// <summary>Weather at any place and time of the ride, with named stand-ins where the forecast is silent.</summary>
+internal sealed class WeatherAlong
+{
+    [Source("assumption-weather", "without a forecast")]
+    public const double AssumedAirC = 20;
+
+    [Source("assumption-weather", "without a forecast")]
+    public const double AssumedHumidityPct = 50;
+
+    [Source("assumption-weather", "without a forecast")]
+    public const double AssumedWindMps = 1;
+
+    [Source("assumption-weather", "clear sky: in heat the safe side")]
+    public const double AssumedCloudPct = 0;
+
+    // Forecast error of temperature: 1.25 times a mean absolute error of about 1.25 K on the first day, doubled by the sixth.
+    [Source("forecast-error", "mean absolute error 2 to 2.5 F next day, about doubled by day five to six")]
+    private const double FirstDaySigmaK = 1.25 * 1.25;
+
+    [Source("forecast-error", "growth a day")]
+    private const double SigmaPerDayK = FirstDaySigmaK / 5;
+
+    [Source("assumption-weather", "spread without a forecast")]
+    private const double UnknownSigmaK = 6;
+
+    private readonly Forecast? _forecast;
+    private readonly DateTimeOffset _from;
+    private readonly DateTimeOffset _to;
+
+    public WeatherAlong(RideRequest request)
+    {
+        _forecast = request.Weather;
+        if (_forecast is { } f)
+        {
+            _from = f.Places.Min(p => p.Hours[0].Time);
+            _to = f.Places.Max(p => p.Hours[^1].Time);
+            DateTimeOffset issued = f.Places.Select(p => p.Issued).Min() ?? request.PreparedAt ?? request.Start;
+            double days = Math.Max(0, (request.Start - issued).TotalDays - 1);
+            TemperatureSigmaK = FirstDaySigmaK + (SigmaPerDayK * Math.Min(days, 10));
+        }
+        else
+        {
+            TemperatureSigmaK = UnknownSigmaK;
+        }
+    }
+
+    public bool HasForecast => _forecast is not null;
+
+    /// <summary>Standard deviation of the air temperature's error [K].</summary>
+    public double TemperatureSigmaK { get; }
+
+    public bool Covers(DateTimeOffset from, DateTimeOffset to) => _forecast is not null && from >= _from && to <= _to;
+
+    /// <summary>Weather as forecast; parts that nobody stated are NaN.</summary>
+    public Weather Known(DateTimeOffset instant, GeoPoint place) => _forecast?.At(instant, place).Weather ?? Weather.Unknown;
+
+    /// <summary>Weather with every gap filled: the nearest covered hour, then the named stand-ins.</summary>
+    public Weather Filled(DateTimeOffset instant, GeoPoint place)
+    {
+        Weather w = Weather.Unknown;
+        if (_forecast is not null)
+        {
+            DateTimeOffset t = instant < _from ? _from : instant > _to ? _to : instant;
+            w = _forecast.At(t, place).Weather;
+        }
+
+        return w with
+        {
+            AirTempC = double.IsNaN(w.AirTempC) ? AssumedAirC : w.AirTempC,
+            RelHumidityPct = double.IsNaN(w.RelHumidityPct) ? AssumedHumidityPct : w.RelHumidityPct,
+            WindMps = double.IsNaN(w.WindMps) ? AssumedWindMps : w.WindMps,
+            CloudPct = double.IsNaN(w.CloudPct) ? AssumedCloudPct : w.CloudPct,
+        };
+    }
+}
