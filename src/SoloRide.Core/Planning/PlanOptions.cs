@@ -1,3 +1,4 @@
+using SoloRide.Escape;
 using SoloRide.Internal;
 using UnitsNet;
 
@@ -50,6 +51,21 @@ public sealed record PlanOptions
 
     /// <summary>Chance of running dry that the carry may leave [share of 1]; 0.05 unless stated.</summary>
     public double DryProbability { get; init => field = Guard.InRange(value, 0.001, 0.5, "(a share of 1)", nameof(DryProbability)); } = 0.05;
+
+    /// <summary>Mean time that one incident takes when the rider's log has failures, and that the what-if assumes; 30 min unless stated.</summary>
+    [Source("assumption-incident")]
+    public TimeSpan IncidentLength { get; init => field = Guard.NotNegative(value, nameof(IncidentLength)); } = TimeSpan.FromMinutes(30);
+
+    /// <summary>Class of response to carry for when the rider cannot move; R3 (24 h) unless stated.</summary>
+    public ResponseClass Response { get; init => field = Guard.Defined(value, nameof(Response)); } = WaitingPlanner.DefaultClass;
+
+    /// <summary>Until the contact or the call centre acts on a missed message or a call; 30 min unless stated.</summary>
+    [Source("assumption-contact-reaction")]
+    public TimeSpan Reaction { get; init => field = Guard.NotNegative(value, nameof(Reaction)); } = TimeSpan.FromMinutes(30);
+
+    /// <summary>Longest time between two planned messages; 3 h unless stated. The plan shortens it when the wait asks for it.</summary>
+    [Source("assumption-contact-interval")]
+    public TimeSpan MessageInterval { get; init => field = value > TimeSpan.Zero ? value : throw new ArgumentOutOfRangeException(nameof(MessageInterval), value, "MessageInterval must be above zero."); } = TimeSpan.FromHours(3);
 
     /// <summary>Clothing worn while riding [clo, 0.1 to 4]; 0.4 (short sleeves and shorts) unless stated.</summary>
     public double ClothingClo { get; init => field = Guard.InRange(value, 0.1, 4, "clo", nameof(ClothingClo)); } = 0.4;

@@ -204,7 +204,7 @@ internal sealed class RideModel
             TreatSecPerL = new double[fills.Count],
             StartWaterL = 0,
             IntakeShare = request.Options.IntakeFraction,
-            IntakeCapLph = HydrationLimits.HourlyIntakeCap.Liters,
+            IntakeCapLph = HydrationLimits.HourlyMaximumL,
             FoodKg = FoodKcal / FuelPlan.KcalPerKg,
             FoodKcal = FoodKcal,
             EatKcalPerHour = Fuel.KcalPerHour,

@@ -11,6 +11,9 @@ internal sealed class SectionTrace(int sections)
 
     public double[] DrunkL { get; } = new double[sections];
 
+    /// <summary>Drunk, and wanted without being in hand [L].</summary>
+    public double[] WantL { get; } = new double[sections];
+
     public double[] Joules { get; } = new double[sections];
 
     public double[] EatenKcal { get; } = new double[sections];

@@ -194,6 +194,7 @@ internal static class SimulationKernel
                 trace.WaterL[j] = water;
                 trace.SweatL[j] = sweatSum;
                 trace.DrunkL[j] = drunk;
+                trace.WantL[j] = drunk + shortL;
                 trace.Joules[j] = joules;
                 trace.EatenKcal[j] = eaten;
                 trace.Dark[j] = isDark;

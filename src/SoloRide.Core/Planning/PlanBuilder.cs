@@ -1,0 +1,938 @@
+using System.Globalization;
+using SoloRide.Batteries;
+using SoloRide.Contact;
+using SoloRide.Daylight;
+using SoloRide.Escape;
+using SoloRide.Exposure;
+using SoloRide.Hydration;
+using SoloRide.Internal;
+using SoloRide.Kit;
+using UnitsNet;
+
+namespace SoloRide.Planning;
+
+/// <summary>Makes a plan of a course, part by part, in the order in which the parts need one another.</summary>
+internal sealed class PlanBuilder
+{
+    [Source("assumption-walk-out-effort")]
+    private const double WalkWPerKg = 5.5;
+
+    private const double ThunderLikelyPct = 30;
+
+    private readonly RideRequest _request;
+    private readonly RideCourse _course;
+    private readonly ZoneOffsets _zone;
+    private readonly List<Finding> _findings;
+    private readonly CancellationToken _cancel;
+    private readonly List<PlanAssumption> _assumptions = [];
+    private readonly RideModel _model;
+    private readonly WaterPlan _water;
+    private readonly SimulationResult _middle;
+    private readonly SectionTrace _trace;
+    private readonly ArrivalSpread _spread;
+    private readonly double _level;
+
+    public PlanBuilder(RideRequest request, RideCourse course, ZoneOffsets zone, List<Finding> findings, CancellationToken cancel)
+    {
+        _request = request;
+        _course = course;
+        _zone = zone;
+        _findings = findings;
+        _cancel = cancel;
+        _level = request.Options.ConfidenceLevel;
+        _model = new RideModel(request, course, request.Start, zone, findings, cancel);
+        _water = WaterPlan.Of(_model, cancel);
+        findings.AddRange(_water.Carry.Findings);
+        SimulationInput input = _model.WithWater(_water.StartL, _water.FillToL, _water.TreatSecPerL);
+        _trace = new SectionTrace(input.Sections);
+        _middle = SimulationKernel.Middle(input, s => input.WetProbability[s] >= 0.5, _trace);
+        _spread = ArrivalSpread.Of(input, _middle, request.Options, cancel);
+    }
+
+    public static RidePlan Refused(RideRequest request, RideCourse course, ZoneOffsets zone, List<Finding> findings)
+    {
+        findings.Add(new Finding(PlanningFindingCodes.NoHeights, FindingSeverity.Refusal, "Route", "Neither the route nor a terrain gives heights: times, water and food cannot be planned honestly."));
+        SolarDay day = SolarDay.On(DateOnly.FromDateTime(zone.ToLocal(request.Start).DateTime), course.Places[0], zone);
+        string light = day.CivilDusk.At is { } dusk ? $"Civil dusk is at {Text.Clock(dusk)}" : $"Civil dusk: {day.CivilDusk}";
+        return new RidePlan
+        {
+            Title = Title(request),
+            Start = zone.ToLocal(request.Start),
+            Zone = zone,
+            Length = request.Route.Length,
+            Verdict = new PlanVerdict(PlanVerdictKind.Refused, $"Not planned: the route has no heights. {light}.", ["Give a route with heights, or a terrain model; tell home the start, the route and a time of alarm all the same."]),
+            ConfidenceLevel = request.Options.ConfidenceLevel,
+            Margins = [],
+            Stations = [],
+            Devices = [],
+            Carry = [],
+            Drivers = [],
+            Samples = 0,
+            Assumptions = [],
+            NotChecked = NotChecked(request),
+            Findings = Sorted(findings),
+        };
+    }
+
+    public RidePlan Build()
+    {
+        Missing();
+        int n = _course.Stations.Count;
+        Estimate<DateTimeOffset>[] arrivals = [.. Enumerable.Range(0, n).Select(Arrival)];
+        List<Clock> clocks = Clocks(arrivals);
+        (DateTimeOffset? At, string Why)[] latest = [.. Enumerable.Range(0, n).Select(i => LatestPass(clocks, i))];
+        WalkOutProfile? walk = Walk();
+        BikeFails? bike = walk is null ? null : Bike(walk, arrivals);
+        PowerPlan? power = Power();
+        PlanStation[] stations = [.. Enumerable.Range(0, n).Select(i => Station(i, arrivals, latest, walk))];
+        var margins = new List<PlanMargin>();
+        ClockMargins(clocks, margins);
+        WaterMargins(bike, margins);
+        LampMargin(power, margins);
+        ChargeMargins(power, margins);
+        CannotMove wait = Wait(bike, power, margins, out TimeSpan? interval);
+        PlanMargin[] sorted = [.. margins.OrderBy(m => m.Holds).ThenBy(m => m.InHandFraction).ThenBy(m => m.Name, StringComparer.Ordinal)];
+        HomeTimes home = Home(arrivals, interval);
+        PlanNeeds needs = Needs();
+        Assume();
+        return new RidePlan
+        {
+            Title = Title(_request),
+            Start = _zone.ToLocal(_request.Start),
+            Zone = _zone,
+            Length = _course.Route.Length,
+            Ascent = _course.Profile.Ascent,
+            Descent = _course.Profile.Descent,
+            Verdict = Verdict(sorted, latest[0].At),
+            ConfidenceLevel = _level,
+            Margins = sorted,
+            LatestStart = latest[0].At,
+            LatestStartReason = latest[0].Why,
+            Finish = arrivals[^1],
+            LateFinish = At(_spread.Quantile(n - 2, 0.95)),
+            Moving = _spread.Of(SpreadOf.Moving, TimeSpan.FromSeconds),
+            Dark = _spread.Of(SpreadOf.Dark, TimeSpan.FromSeconds),
+            Stations = stations,
+            Needs = needs,
+            BikeFails = bike,
+            CannotMove = wait,
+            Devices = power is null ? [] : [.. power.Devices.Select(d => Outlook(d, power))],
+            Home = home,
+            Carry = Carry(needs, bike, walk, wait),
+            IncidentWhatIf = Incident(clocks),
+            Drivers = _spread.Drivers(n - 2),
+            Samples = _spread.Samples,
+            Assumptions = _assumptions,
+            NotChecked = NotChecked(_request),
+            Findings = Sorted(_findings),
+        };
+    }
+
+    private static string Title(RideRequest r) => r.Title.Length > 0 ? r.Title : r.Route.Name.Length > 0 ? r.Route.Name : "Ride";
+
+    private static List<string> NotChecked(RideRequest r)
+        => [.. new[] { "access", "permits", "closures", "fire ban", "season" }.Where(k => !r.Checked.Keys.Any(c => c.Equals(k, StringComparison.OrdinalIgnoreCase)))];
+
+    private static Finding[] Sorted(List<Finding> findings)
+        => [.. findings.Distinct().OrderByDescending(f => f.Severity).ThenBy(f => f.Code, StringComparer.Ordinal).ThenBy(f => f.Subject, StringComparer.Ordinal)];
+
+    private DateTimeOffset At(double sec) => _zone.ToLocal(_request.Start.AddSeconds(sec));
+
+    private Estimate<DateTimeOffset> Arrival(int station)
+    {
+        if (station == 0)
+        {
+            return Estimate.Exact(_zone.ToLocal(_request.Start));
+        }
+
+        (double low, double middle, double high) = _spread.Range(station - 1);
+        return Estimate.Of(At(middle), At(low), At(high));
+    }
+
+    private void Missing()
+    {
+        DateTimeOffset end = _request.Start.AddSeconds(_spread.Quantile(_course.Stations.Count - 2, 0.95));
+        if (!_model.Weather.HasForecast)
+        {
+            _findings.Add(new Finding(
+                PlanningFindingCodes.NoForecast, FindingSeverity.Caution, "Weather",
+                $"No forecast is given: {Text.F(WeatherAlong.AssumedAirC, 0)} C, {Text.F(WeatherAlong.AssumedHumidityPct, 0)} % and a clear sky stand in, with a wide spread. Heat, cold, wind and storms are not judged."));
+        }
+        else if (!_model.Weather.Covers(_request.Start, end))
+        {
+            _findings.Add(new Finding(
+                PlanningFindingCodes.ForecastShort, FindingSeverity.Caution, "Weather",
+                $"The forecast does not cover the ride from {Text.Clock(_zone.ToLocal(_request.Start))} to {Text.Clock(_zone.ToLocal(end))}; beyond it the nearest hour is held."));
+        }
+
+        Add(_request.Exits.Count == 0, PlanningFindingCodes.NoExits, FindingSeverity.Caution, "Exits", _request.EndsAreExits ? "No ways out are given: only start and finish count, along the route." : "No ways out are given.");
+        Add(_request.Sources.Count == 0, PlanningFindingCodes.NoSources, FindingSeverity.Note, "Sources", "No sources of water are given: everything is carried from the start.");
+        Add(_request.Devices.Count == 0, PlanningFindingCodes.NoDevices, FindingSeverity.Caution, "Devices", "No lamp and no device is given: light by lamp and charge are not planned.");
+        Add(_request.FailureRates.Count == 0, PlanningFindingCodes.NoLog, FindingSeverity.Note, "FailureRates", "No log of breakdowns: none is sampled. One incident is shown as a what-if.");
+        Add(_request.Rider.Mass is null || (_request.Rider.SustainedPower is null && _request.Rider.ClimbingRate is null && _request.Pace.TimedRide is null && _request.Pace.Calibration is null),
+            PlanningFindingCodes.NoRider, FindingSeverity.Caution, "Rider", "Body mass or sustained effort is not given: a wide prior stands in. A climbing rate or one timed ride would narrow the arrival most.");
+        Add(_spread.Samples == 0, PlanningFindingCodes.Typical, FindingSeverity.Note, "Options.Samples", "No samples were asked for: ranges come from a closed form, chances of shortfall are not given.");
+
+        void Add(bool when, string code, FindingSeverity severity, string subject, string message)
+        {
+            if (when)
+            {
+                _findings.Add(new Finding(code, severity, subject, message));
+            }
+        }
+    }
+
+    /// <summary>A closing time at the end of a stretch, as a station that must be passed before it.</summary>
+    private sealed record Clock(MarginKind Kind, string Name, int Station, DateTimeOffset Closes, double ReserveSec);
+
+    private List<Clock> Clocks(Estimate<DateTimeOffset>[] arrivals)
+    {
+        var clocks = new List<Clock>();
+        int finish = _course.Stations.Count - 1;
+        double lampSec = LampSeconds();
+        double reserve = _request.Options.DaylightReserve.TotalSeconds;
+        double? dusk = NextDusk();
+        if (dusk is { } d)
+        {
+            DateTimeOffset at = At(d);
+            clocks.Add(lampSec > 0
+                ? new Clock(MarginKind.LampLight, "end of lamp light", finish, at.AddSeconds(lampSec), reserve)
+                : new Clock(MarginKind.Daylight, "civil dusk", finish, at, reserve));
+        }
+
+        foreach (Deadline deadline in _request.Deadlines)
+        {
+            if (deadline.Closes is { } closes)
+            {
+                MarginKind kind = deadline.Kind switch
+                {
+                    DeadlineKind.Storm => MarginKind.Storm,
+                    DeadlineKind.Heat => MarginKind.Heat,
+                    DeadlineKind.Light => MarginKind.Daylight,
+                    _ => MarginKind.Clock,
+                };
+                clocks.Add(new Clock(kind, deadline.Name, StationNear(deadline.To.Meters), closes, 0));
+            }
+        }
+
+        if (_model.Weather.HasForecast)
+        {
+            int top = Top();
+            if (Onset(w => w.ThunderPct >= ThunderLikelyPct, arrivals[^1].High) is { } thunder && !_request.Deadlines.Any(x => x.Kind == DeadlineKind.Storm))
+            {
+                clocks.Add(new Clock(MarginKind.Storm, "thunder at the highest point", top, thunder, 0));
+            }
+
+            for (int g = 0; g < _model.Sweat.Columns; g++)
+            {
+                if (_model.Sweat.Category[g] >= HeatCategory.Category4)
+                {
+                    clocks.Add(new Clock(MarginKind.Heat, "heat category 4", finish, _request.Start.AddHours(g), 0));
+                    break;
+                }
+            }
+        }
+
+        return clocks;
+    }
+
+    private int Top()
+    {
+        int top = 0;
+        for (int i = 1; i < _course.Stations.Count; i++)
+        {
+            top = PlaceOf(i).ElevationM > PlaceOf(top).ElevationM ? i : top;
+        }
+
+        return top;
+    }
+
+    private DateTimeOffset? Onset(Func<Weather, bool> bad, DateTimeOffset until)
+    {
+        GeoPoint top = PlaceOf(Top());
+        for (DateTimeOffset t = _request.Start; t <= until.AddHours(1); t = t.AddMinutes(15))
+        {
+            if (bad(_model.Weather.Known(t, top)))
+            {
+                return t;
+            }
+        }
+
+        return null;
+    }
+
+    private double? NextDusk()
+    {
+        foreach (double mark in _model.DarkSec.Where((_, i) => i % 2 == 0))
+        {
+            if (mark > 0)
+            {
+                return mark;
+            }
+        }
+
+        return null;
+    }
+
+    private int StationNear(double m)
+    {
+        int best = 0;
+        for (int i = 1; i < _course.Stations.Count; i++)
+        {
+            best = Math.Abs(_course.Stations[i].AlongM - m) < Math.Abs(_course.Stations[best].AlongM - m) ? i : best;
+        }
+
+        return best;
+    }
+
+    private GeoPoint PlaceOf(int station) => _course.Places[_course.StepOfStation[station] + 1];
+
+    private (DateTimeOffset? At, string Why) LatestPass(List<Clock> clocks, int station)
+    {
+        DateTimeOffset? best = null;
+        string why = "";
+        foreach (Clock c in clocks)
+        {
+            if (c.Station < station || (c.Kind == MarginKind.Heat && c.Name == "heat category 4"))
+            {
+                continue;
+            }
+
+            double remaining = _spread.RemainingQuantile(station - 1, c.Station - 1, _level);
+            DateTimeOffset at = c.Closes.AddSeconds(-remaining - c.ReserveSec);
+            if (best is null || at < best)
+            {
+                best = at;
+                why = c.ReserveSec > 0 ? $"{c.Name} {Text.Clock(_zone.ToLocal(c.Closes))} less {Text.Span(TimeSpan.FromSeconds(c.ReserveSec))} reserve" : $"{c.Name} {Text.Clock(_zone.ToLocal(c.Closes))}";
+            }
+        }
+
+        return (best is { } b ? _zone.ToLocal(b) : null, why);
+    }
+
+    private void ClockMargins(List<Clock> clocks, List<PlanMargin> margins)
+    {
+        foreach (Clock c in clocks)
+        {
+            double arrival = c.Station == 0 ? 0 : _spread.Quantile(c.Station - 1, _level);
+            double inHand = (c.Closes - _request.Start).TotalSeconds - arrival - c.ReserveSec;
+            double needed = Math.Max(600, arrival);
+            double late = c.Station == 0 ? double.NaN : _spread.ShareAfter(c.Station - 1, (c.Closes - _request.Start).TotalSeconds);
+            string place = c.Station == _course.Stations.Count - 1 ? "at the finish" : $"at {StationName(c.Station)}";
+            margins.Add(new PlanMargin
+            {
+                Kind = c.Kind,
+                Name = $"{c.Name} {place}",
+                AlongRoute = Length.FromMeters(_course.Stations[c.Station].AlongM),
+                Time = TimeSpan.FromSeconds(inHand),
+                ShortfallProbability = late,
+                InHandFraction = inHand / needed,
+                Holds = inHand >= 0,
+                Amount = inHand >= 0
+                    ? $"{Text.Span(TimeSpan.FromSeconds(inHand))} in hand"
+                    : $"{Text.Span(TimeSpan.FromSeconds(-inHand))} missing",
+            });
+        }
+    }
+
+    private string StationName(int i)
+    {
+        StationSeed s = _course.Stations[i];
+        return s.Kind == StationKind.Mark ? $"km {Text.F(s.AlongM / 1000, 1)}" : $"{s.Name} (km {Text.F(s.AlongM / 1000, 1)})";
+    }
+
+    private void WaterMargins(BikeFails? bike, List<PlanMargin> margins)
+    {
+        // In hand at the least: the low quantile over samples of the least water on the way, the reserve kept apart.
+        double least = _spread.LeastWaterQuantile(1 - _level);
+        double shortL = _spread.ShortWaterQuantile(_level);
+        double p = _spread.ShortWaterShare();
+        double inHand = shortL > 0.005 ? -shortL : least;
+        int where = LeastStation();
+        bool holds = _water.Enough && shortL <= 0.005;
+        margins.Add(new PlanMargin
+        {
+            Kind = MarginKind.Water,
+            Name = where < 0 ? "water" : $"water before {StationName(where)}",
+            AlongRoute = where < 0 ? null : Length.FromMeters(_course.Stations[where].AlongM),
+            Water = Volume.FromLiters(inHand),
+            ShortfallProbability = p,
+            InHandFraction = inHand / Math.Max(0.1, _water.NeedL),
+            Holds = holds,
+            Amount = holds ? $"{Text.F(inHand, 1)} L in hand" : $"{Text.F(Math.Max(shortL, _water.Carry.MissingCapacity.Liters), 1)} L missing",
+        });
+        if (!_water.Enough)
+        {
+            _findings.Add(new Finding(
+                PlanningFindingCodes.CapacityShort, FindingSeverity.Warning, "Load.WaterCapacity",
+                $"Bottles and bladders hold {Text.F(_request.Load.WaterCapacity.Liters, 1)} L; {Text.F(_water.Carry.MissingCapacity.Liters, 1)} L more are needed between trusted sources.",
+                new FindingValue("missing_l", Text.F(_water.Carry.MissingCapacity.Liters, 2))));
+        }
+
+        if (bike is { } b)
+        {
+            double atWorst = WaterAt(b.WorstAt.Meters);
+            double rest = atWorst - b.Water.Liters;
+            margins.Add(new PlanMargin
+            {
+                Kind = MarginKind.Water,
+                Name = string.Create(CultureInfo.InvariantCulture, $"water for the walk out from km {b.WorstAt.Kilometers:F1}"),
+                AlongRoute = b.WorstAt,
+                Water = Volume.FromLiters(rest),
+                ShortfallProbability = double.NaN,
+                InHandFraction = rest / Math.Max(0.1, b.Water.Liters),
+                Holds = rest >= 0,
+                Amount = rest >= 0 ? $"{Text.F(rest, 1)} L in hand" : $"{Text.F(-rest, 1)} L missing; walk in shade or the cool, or carry that much more",
+            });
+        }
+    }
+
+    private int LeastStation()
+    {
+        int best = -1;
+        double least = double.PositiveInfinity;
+        for (int i = 1; i < _course.Stations.Count; i++)
+        {
+            double w = _middle.Water(i - 1)[0];
+            if (w < least)
+            {
+                least = w;
+                best = i;
+            }
+        }
+
+        return best;
+    }
+
+    private double WaterAt(double alongM)
+    {
+        for (int j = 0; j < _trace.WaterL.Length; j++)
+        {
+            if (_model.SectionEndM(j) >= alongM)
+            {
+                return _trace.WaterL[j];
+            }
+        }
+
+        return _trace.WaterL[^1];
+    }
+
+    private double ClockAt(double alongM)
+    {
+        for (int j = 0; j < _trace.ClockSec.Length; j++)
+        {
+            if (_model.SectionEndM(j) >= alongM)
+            {
+                return _trace.ClockSec[j];
+            }
+        }
+
+        return _trace.ClockSec[^1];
+    }
+
+    private WalkOutProfile? Walk()
+    {
+        if (_course.Exits.Count == 0)
+        {
+            return null;
+        }
+
+        ExitGraph graph = ExitGraph.Build(new EscapeRoute { Steps = _course.Steps, Exits = _course.Exits, Places = _course.Places });
+        WalkOutProfile profile = graph.WalkOut(EscapePace.For(TravelMode.Push));
+        _findings.AddRange(graph.Findings);
+        _findings.AddRange(profile.Findings);
+        return profile;
+    }
+
+    private BikeFails? Bike(WalkOutProfile walk, Estimate<DateTimeOffset>[] arrivals)
+    {
+        if (walk.Worst is not { Time: { } time, Exit: { } exit } worst)
+        {
+            return null;
+        }
+
+        double late = _spread.Samples > 0 ? Math.Exp(1.2815515655446004 * _model.Input.SharedSigma) : 1;
+        double clock = ClockAt(worst.AlongRoute.Meters) * late;
+        double hours = time.High.TotalHours;
+        double mass = _request.Rider.Mass?.Kilograms ?? 75;
+        double walkW = WalkWPerKg * mass;
+        int column = Math.Clamp((int)Math.Round((clock + (time.Typical.TotalSeconds / 2)) / 3600), 0, _model.Sweat.Columns - 1);
+        double sweat = _model.Sweat.At(column, _course.PlaceAt(worst.AlongRoute.Meters).ElevationM, walkW).Typical * Math.Exp(1.2815515655446004 * _model.Sweat.Sigma);
+        double litres = Math.Min(sweat * _request.Options.IntakeFraction, HydrationLimits.HourlyMaximumL) * hours;
+        return new BikeFails
+        {
+            WorstAt = worst.AlongRoute,
+            WalkOut = time,
+            ExitName = exit,
+            Mode = TravelMode.Push,
+            Water = Volume.FromLiters(litres),
+            Food = Energy.FromKilocalories(walkW * time.High.TotalSeconds / SimulationKernel.JoulesPerKcal),
+            Dark = TimeSpan.FromSeconds(DarkOverlap(clock, clock + time.High.TotalSeconds)),
+            Remote = (walk.ShareAbove(TimeSpan.FromHours(1)).DecimalFractions, walk.ShareAbove(TimeSpan.FromHours(2)).DecimalFractions),
+        };
+    }
+
+    private double DarkOverlap(double from, double to)
+    {
+        double sum = 0;
+        double[] marks = _model.DarkSec;
+        for (int i = 0; i < marks.Length; i += 2)
+        {
+            double end = i + 1 < marks.Length ? marks[i + 1] : double.PositiveInfinity;
+            sum += Math.Max(0, Math.Min(to, end) - Math.Max(from, marks[i]));
+        }
+
+        return sum;
+    }
+
+    private double LampSeconds()
+    {
+        double best = 0;
+        foreach (Device d in _request.Devices.Where(d => d.Kind is DeviceKind.HeadLamp or DeviceKind.BarLamp))
+        {
+            DeviceMode? mode = d.Modes.Where(m => m.Use == ModeUse.Lighting).OrderBy(m => m.Power.Typical.Watts).ElementAtOrDefault(d.Modes.Count(m => m.Use == ModeUse.Lighting) / 2);
+            if (mode is null)
+            {
+                continue;
+            }
+
+            double air = _model.Weather.Filled(_request.Start.AddSeconds(_middle.FinishSec[0]), _course.Places[^1]).AirTempC;
+            Estimate<Energy> usable = d.Pack.UsableEnergy(Temperature.FromDegreesCelsius(Math.Clamp(air, -40, 50)), mode.Power.Typical, d.StartChargeFraction, d.IdleSince);
+            best = Math.Max(best, usable.Low.Joules * (1 - _request.Options.ChargeReserveFraction) / (double)mode.Power.Typical.Watts);
+        }
+
+        return best;
+    }
+
+    private PowerPlan? Power()
+    {
+        if (_request.Devices.Count == 0)
+        {
+            return null;
+        }
+
+        var timeline = new List<PowerInterval>();
+        double finish = _middle.FinishSec[0];
+        var cuts = new SortedSet<double> { 0, finish };
+        for (double t = 3600; t < finish; t += 3600)
+        {
+            cuts.Add(t);
+        }
+
+        foreach (double mark in _model.DarkSec.Where(m => m > 0 && m < finish))
+        {
+            cuts.Add(mark);
+        }
+
+        double[] at = [.. cuts];
+        for (int i = 1; i < at.Length; i++)
+        {
+            timeline.Add(Interval(at[i - 1], at[i], i == at.Length - 1 || i == 1 ? 1 : 0, true));
+        }
+
+        var night = new List<PowerInterval>();
+        for (int h = 0; h < 12; h++)
+        {
+            night.Add(Interval(finish + (h * 3600), finish + ((h + 1) * 3600), h == 0 ? 3 : 0, false));
+        }
+
+        PowerPlan plan = PowerPlanner.Plan(
+            new PowerRequest
+            {
+                Devices = _request.Devices,
+                Timeline = timeline,
+                UnplannedNight = night,
+                Bank = _request.Bank,
+                Beacon = _request.Beacon,
+                Date = DateOnly.FromDateTime(_zone.ToLocal(_request.Start).DateTime),
+                Ways = _request.Ways,
+                ReserveFraction = _request.Options.ChargeReserveFraction,
+                Samples = Math.Min(_request.Options.Samples, 2000),
+                Seed = (int)(_request.Options.Seed & 0x7FFFFFFF),
+            },
+            _cancel);
+        _findings.AddRange(plan.Findings);
+        return plan;
+
+        PowerInterval Interval(double from, double to, int messages, bool riding)
+        {
+            double middle = (from + to) / 2;
+            GeoPoint place = _course.Places[Math.Min(_course.Places.Length - 1, PlaceIndexAt(middle))];
+            Weather w = _model.Weather.Filled(_request.Start.AddSeconds(middle), place);
+            return new PowerInterval
+            {
+                Duration = TimeSpan.FromSeconds(to - from),
+                AirTemperature = Temperature.FromDegreesCelsius(Math.Clamp(w.AirTempC, -40, 60)),
+                Wind = Speed.FromMetersPerSecond(Math.Clamp(w.WindMps, 0, 30)),
+                IsDark = riding && DarkOverlap(middle, middle + 1) > 0,
+                Messages = messages,
+            };
+        }
+    }
+
+    private int PlaceIndexAt(double sec)
+    {
+        int j = Array.BinarySearch(_trace.ClockSec, sec);
+        j = j < 0 ? Math.Min(~j, _trace.ClockSec.Length - 1) : j;
+        return _course.StepEndingAt(_model.SectionEndM(j)) + 1;
+    }
+
+    private void LampMargin(PowerPlan? power, List<PlanMargin> margins)
+    {
+        double dark = _spread.Of(SpreadOf.Dark, _level);
+        if (dark < 60)
+        {
+            return;
+        }
+
+        double lamp = LampSeconds();
+        double inHand = lamp - dark;
+        if (lamp <= 0)
+        {
+            margins.Add(new PlanMargin
+            {
+                Kind = MarginKind.LampLight,
+                Name = "lamp light for the dark part",
+                Time = TimeSpan.FromSeconds(-dark),
+                ShortfallProbability = _spread.ShareDark(60),
+                InHandFraction = -1,
+                Holds = false,
+                Amount = $"{Text.Span(TimeSpan.FromSeconds(dark))} of dark and no lamp",
+            });
+            return;
+        }
+
+        margins.Add(new PlanMargin
+        {
+            Kind = MarginKind.LampLight,
+            Name = "lamp energy of the best single lamp",
+            Time = TimeSpan.FromSeconds(inHand),
+            ShortfallProbability = power?.AnyLampLastsProbability is { } p ? 1 - p : double.NaN,
+            InHandFraction = inHand / dark,
+            Holds = inHand >= 0,
+            Amount = inHand >= 0 ? $"{Text.Span(TimeSpan.FromSeconds(inHand))} in hand after {Text.Span(TimeSpan.FromSeconds(dark))} of dark" : $"{Text.Span(TimeSpan.FromSeconds(-inHand))} missing",
+        });
+    }
+
+    private static void ChargeMargins(PowerPlan? power, List<PlanMargin> margins)
+    {
+        foreach (DevicePower d in power?.Devices ?? [])
+        {
+            if (d.Device.Kind is DeviceKind.HeadLamp or DeviceKind.BarLamp or DeviceKind.RearLamp or DeviceKind.DriveBattery)
+            {
+                continue;
+            }
+
+            double need = d.Needed.High.WattHours;
+            double left = d.Usable.Low.WattHours - need;
+            margins.Add(new PlanMargin
+            {
+                Kind = MarginKind.Charge,
+                Name = $"charge of {d.Device.Name} through a night out",
+                Charge = Energy.FromWattHours(left),
+                ShortfallProbability = 1 - d.LastsNightWithBankProbability,
+                InHandFraction = need > 0 ? left / need : 1,
+                Holds = d.LastsNightWithBankProbability >= 0.9 || left >= 0,
+                Amount = left >= 0 ? $"{Text.F(left, 1)} Wh in hand" : d.LastsNightWithBankProbability >= 0.9 ? "enough with the bank" : $"{Text.F(-left, 1)} Wh missing",
+            });
+        }
+    }
+
+    private CannotMove Wait(BikeFails? bike, PowerPlan? power, List<PlanMargin> margins, out TimeSpan? interval)
+    {
+        PlanOptions o = _request.Options;
+        double coldest = double.PositiveInfinity;
+        double from = bike is null ? _middle.FinishSec[0] / 2 : ClockAt(bike.WorstAt.Meters);
+        GeoPoint place = bike is null ? _course.Places[_course.Places.Length / 2] : _course.PlaceAt(bike.WorstAt.Meters);
+        TimeSpan response = WaitingPlanner.ResponseTime(o.Response);
+        var hours = new List<Weather>();
+        for (int h = 0; h < (int)Math.Ceiling(response.TotalHours); h++)
+        {
+            Weather w = _model.Weather.Filled(_request.Start.AddSeconds(from + (h * 3600)), place);
+            hours.Add(w);
+            coldest = Math.Min(coldest, w.AirTempC);
+        }
+
+        TimeSpan? cold = null;
+        if (_request.WaitingOutfit is { } outfit)
+        {
+            NightOut night = NightOut.Through(new NightRequest { Weather = hours, Outfit = outfit, Shelter = _request.WaitingShelter });
+            cold = night.EarliestStrainLimit;
+            _findings.AddRange(night.Findings);
+        }
+
+        DevicePower? messenger = power?.Devices.FirstOrDefault(d => d.Device.Kind == DeviceKind.Messenger);
+        var situation = new WaitingSituation
+        {
+            ColdLimit = cold,
+            Water = Volume.FromLiters(Math.Max(0, WaterAt(bike?.WorstAt.Meters ?? 0))),
+            BeaconLife = _request.Beacon is null ? null : TimeSpan.FromHours(24),
+            Charge = messenger?.UsableAtEnd,
+            ChargeDraw = messenger is null ? null : messenger.Device.Modes.Where(m => m.Use is ModeUse.Standby or ModeUse.Tracking).Select(m => (Power?)m.Power.Typical).FirstOrDefault(),
+            Air = Temperature.FromDegreesCelsius(coldest),
+        };
+        bool canCall = messenger is not null || _request.Beacon is not null;
+        WaitingPlan plan = WaitingPlanner.Plan(situation, o.Response, canCall ? null : o.MessageInterval, o.Grace, o.Reaction);
+        DetectionDelay silence = WaitingPlanner.Detection(o.MessageInterval, o.Grace);
+        interval = plan.LongestInterval is { } longest && longest < o.MessageInterval ? longest : o.MessageInterval;
+        _findings.AddRange(plan.Findings);
+        var carry = new List<string>();
+        if (plan.WaterNeeded.Liters > 0)
+        {
+            carry.Add(string.Create(CultureInfo.InvariantCulture, $"{plan.WaterNeeded.Liters:F1} L of water or a way to make it"));
+        }
+
+        carry.Add(string.Create(CultureInfo.InvariantCulture, $"clothing and a barrier bag for {coldest:F0} C"));
+        carry.Add(canCall ? "messenger or beacon on the body" : "a light and a whistle on the body");
+        if (plan.Tolerable.Time is { } t)
+        {
+            TimeSpan inHand = t - plan.Wait;
+            margins.Add(new PlanMargin
+            {
+                Kind = MarginKind.Wait,
+                Name = $"waiting for help ({plan.Tolerable.Binding})",
+                Time = inHand,
+                ShortfallProbability = double.NaN,
+                InHandFraction = inHand / plan.Wait,
+                Holds = inHand >= TimeSpan.Zero,
+                Amount = inHand >= TimeSpan.Zero ? $"{Text.Span(inHand)} in hand" : $"{Text.Span(-inHand)} missing",
+            });
+        }
+
+        return new CannotMove
+        {
+            Detection = canCall ? (TimeSpan.Zero, TimeSpan.Zero) : (silence.Mean, silence.Worst),
+            Response = plan.Response,
+            ResponseClass = $"class {o.Response}, an assumption",
+            TolerableWait = plan.Tolerable.Time,
+            LimitedBy = plan.Tolerable.Binding ?? "not known",
+            Carry = carry,
+        };
+    }
+
+    private PlanStation Station(int i, Estimate<DateTimeOffset>[] arrivals, (DateTimeOffset? At, string Why)[] latest, WalkOutProfile? walk)
+    {
+        StationSeed s = _course.Stations[i];
+        GeoPoint place = PlaceOf(i);
+        Weather w = _model.Weather.Known(arrivals[i].Typical, place);
+        Estimate<Volume> water = i == 0
+            ? Estimate.Exact(Volume.FromLiters(_water.StartL))
+            : _spread.Water(i - 1);
+        WalkOutPoint? way = walk?.At(Length.FromMeters(Math.Min(s.AlongM, walk.RouteLength.Meters)));
+        return new PlanStation
+        {
+            Name = s.Name,
+            Kind = s.Kind,
+            AlongRoute = Length.FromMeters(s.AlongM),
+            Place = place,
+            Arrival = arrivals[i],
+            LateArrival = i == 0 ? _zone.ToLocal(_request.Start) : At(_spread.Quantile(i - 1, 0.95)),
+            LatestPass = latest[i].At,
+            LatestPassReason = latest[i].Why,
+            Light = SolarPosition.At(arrivals[i].Typical, place).Phase,
+            AirTemperature = w.AirTemperature,
+            WaterInHand = water,
+            EnergyUsed = Energy.FromKilocalories(i == 0 ? 0 : JoulesAt(s.AlongM) / SimulationKernel.JoulesPerKcal),
+            WayOut = way?.Time?.Typical,
+            WayOutTo = way?.Exit ?? "",
+        };
+    }
+
+    private double JoulesAt(double alongM)
+    {
+        for (int j = 0; j < _trace.Joules.Length; j++)
+        {
+            if (_model.SectionEndM(j) >= alongM - 1)
+            {
+                return _trace.Joules[j];
+            }
+        }
+
+        return _trace.Joules[^1];
+    }
+
+    private PlanNeeds Needs()
+    {
+        var fills = new List<WaterFill> { new("start", Length.Zero, Volume.FromLiters(_water.StartL), 1) };
+        var ifDry = new List<string>();
+        if (_water.Enough)
+        {
+            foreach (WaterStop stop in _water.Carry.Stops.Skip(1))
+            {
+                if (stop.IsFill)
+                {
+                    fills.Add(new WaterFill(stop.Name, stop.Along, stop.FillTo, stop.WetProbability));
+                    if (stop.IfDry is { } dry)
+                    {
+                        ifDry.Add($"If {stop.Name} is dry: {dry.Text}");
+                    }
+                }
+            }
+        }
+
+        return new PlanNeeds
+        {
+            Sweat = _spread.Of(SpreadOf.Sweat, Volume.FromLiters),
+            Drink = _spread.Of(SpreadOf.Drunk, Volume.FromLiters),
+            Fills = fills,
+            IfDry = ifDry,
+            Sodium = _spread.Of(SpreadOf.Sodium, Mass.FromMilligrams),
+            Energy = _spread.Of(SpreadOf.Kcal, Energy.FromKilocalories),
+            Food = Energy.FromKilocalories(_model.FoodKcal),
+            FoodReserve = _request.Options.FoodReserve,
+            CarbohydrateGPerHour = (_model.Fuel.LowGPerHour, _model.Fuel.HighGPerHour),
+        };
+    }
+
+    private List<CarryItem> Carry(PlanNeeds needs, BikeFails? bike, WalkOutProfile? walk, CannotMove wait)
+    {
+        var carry = new List<CarryItem>
+        {
+            new($"water {Text.F(needs.Fills[0].FillTo.Liters, 1)} L", Mass.FromKilograms(needs.Fills[0].FillTo.Liters), needs.Fills.Count > 1 ? $"to {needs.Fills[1].Name}" : "for the whole ride"),
+            new($"food {Text.Thousands(needs.Food.Kilocalories)} kcal", Mass.FromKilograms(needs.Food.Kilocalories / FuelPlan.KcalPerKg), "eaten on the way"),
+            new($"food {Text.Thousands(needs.FoodReserve.Kilocalories)} kcal more", Mass.FromKilograms(needs.FoodReserve.Kilocalories / FuelPlan.KcalPerKg), bike is null ? "kept unopened" : $"kept unopened; the walk out takes {Text.Thousands(bike.Food.Kilocalories)} kcal"),
+        };
+        if (_request.KitItems.Count > 0)
+        {
+            KitPlan kit = KitPlanner.Choose(Kit(walk, wait, needs), _cancel);
+            _findings.AddRange(kit.Findings);
+            carry.AddRange(kit.Chosen.Select(c => new CarryItem(c.Item.Name, c.Item.Mass, c.Reason)));
+            foreach (KitNeed unmet in kit.Unmet)
+            {
+                _findings.Add(new Finding(PlanningFindingCodes.KitUnmet, FindingSeverity.Warning, unmet.Function.ToString(), $"Nothing in the kit answers: {unmet.Because}."));
+            }
+        }
+
+        return carry;
+    }
+
+    private KitRequest Kit(WalkOutProfile? walk, CannotMove wait, PlanNeeds needs)
+    {
+        var stakes = new List<FailureStake>();
+        if (walk is not null)
+        {
+            // Stretches of about five kilometres stand for the route; the loss on each is the way out from its middle.
+            int parts = Math.Max(1, (int)Math.Round(_course.TotalM / 5000));
+            foreach (FailureMode mode in RepairMatrix.Standard.Modes)
+            {
+                var places = new List<StakeAtPlace>();
+                for (int p = 0; p < parts; p++)
+                {
+                    double m = _course.TotalM * (p + 0.5) / parts;
+                    TimeSpan? full = TimeAfter(walk, mode.Unrepaired, m);
+                    TimeSpan? partly = TimeAfter(walk, mode.PartlyRepaired, m);
+                    if (full is { } f)
+                    {
+                        places.Add(new StakeAtPlace($"km {Text.F(m / 1000, 0)}", Length.FromMeters(_course.TotalM / parts), f, partly is { } q && q <= f ? q : null));
+                    }
+                }
+
+                if (places.Count > 0)
+                {
+                    stakes.Add(new FailureStake(mode.Kind, places) { Rate = _request.FailureRates.TryGetValue(mode.Kind, out FailureRate? own) ? own : null });
+                }
+            }
+        }
+
+        double coldest = _model.Weather.Filled(_request.Start.AddSeconds(_middle.FinishSec[0] + 36_000), _course.Places[^1]).AirTempC;
+        return new KitRequest
+        {
+            Items = _request.KitItems,
+            Distance = _course.Route.Length,
+            Stakes = stakes,
+            Needs = [.. KitNeed.ForWaiting(wait.Response + wait.Detection.Worst, mayBeDark: true, Temperature.FromDegreesCelsius(coldest), fireAllowed: _request.FireAllowed)],
+            Caps = _request.KitCaps,
+            WaterToCarry = needs.Fills.Max(f => f.FillTo),
+            FireAllowed = _request.FireAllowed,
+            RideDate = DateOnly.FromDateTime(_zone.ToLocal(_request.Start).DateTime),
+        };
+    }
+
+    private static TimeSpan? TimeAfter(WalkOutProfile walk, FailureConsequence consequence, double m) => consequence switch
+    {
+        FailureConsequence.RideOn => TimeSpan.Zero,
+        FailureConsequence.Limp => walk.TimeFrom(Length.FromMeters(m)) / 3,
+        FailureConsequence.Coast => walk.TimeFrom(Length.FromMeters(m)) * 0.7,
+        FailureConsequence.Push => walk.TimeFrom(Length.FromMeters(m)),
+        FailureConsequence.Carry => walk.TimeFrom(Length.FromMeters(m)) * 1.3,
+        _ => walk.TimeFrom(Length.FromMeters(m)) * 2,
+    };
+
+    private DeviceOutlook Outlook(DevicePower d, PowerPlan power)
+    {
+        double full = d.Usable.Typical.WattHours, low = d.Usable.Low.WattHours;
+        double finish = _middle.FinishSec[0];
+        double left = d.Charge.LastOrDefault(c => c.At.TotalSeconds <= finish + 1)?.ChargeFraction.Typical.Percent ?? 100;
+        double spread = full > 0 ? Math.Min(left, 100 * (full - low) / full) : 0;
+        string note = power.FirstToFail == d.Device.Name && d.LastsNightWithBankProbability < 0.9
+            ? power.TopUps.FirstOrDefault(t => t.Device == d.Device.Name) is { } t
+                ? $"hang it on the bank from {Text.Clock(At(t.From.TotalSeconds))}"
+                : "first to fail: charge it, switch it off, or take a bank"
+            : "";
+        return new DeviceOutlook(
+            d.Device.Name,
+            Estimate.Of(Ratio.FromPercent(left), Ratio.FromPercent(Math.Max(0, left - spread)), Ratio.FromPercent(Math.Min(100, left + spread))),
+            _spread.Samples == 0 ? double.NaN : d.LastsToEndWithBankProbability,
+            _spread.Samples == 0 ? double.NaN : d.LastsNightWithBankProbability,
+            note);
+    }
+
+    private string Incident(List<Clock> clocks)
+    {
+        double length = _request.Options.IncidentLength.TotalSeconds;
+        Clock? tight = clocks.OrderBy(c => (c.Closes - _request.Start).TotalSeconds - (c.Station == 0 ? 0 : _spread.Quantile(c.Station - 1, _level)) - c.ReserveSec).FirstOrDefault();
+        string span = Text.Span(_request.Options.IncidentLength);
+        if (tight is null)
+        {
+            return $"One incident of {span} moves the finish to {Text.Clock(At(_middle.FinishSec[0] + length))} at the typical pace; no clock stands against it.";
+        }
+
+        double inHand = (tight.Closes - _request.Start).TotalSeconds - (tight.Station == 0 ? 0 : _spread.Quantile(tight.Station - 1, _level)) - tight.ReserveSec - length;
+        return inHand >= 0
+            ? $"One incident of {span} leaves {Text.Span(TimeSpan.FromSeconds(inHand))} before {tight.Name}."
+            : $"One incident of {span} overruns {tight.Name} by {Text.Span(TimeSpan.FromSeconds(-inHand))}.";
+    }
+
+    private PlanVerdict Verdict(PlanMargin[] margins, DateTimeOffset? latestStart)
+    {
+        string often = string.Create(CultureInfo.InvariantCulture, $"In {_level * 10:0.#} of 10 such rides");
+        PlanMargin[] missing = [.. margins.Where(m => !m.Holds && m.Kind is not MarginKind.Wait && !(m.Kind == MarginKind.Water && m.Name.Contains("walk out", StringComparison.Ordinal)))];
+        PlanMargin[] conditions = [.. margins.Where(m => !m.Holds).Except(missing)];
+        var reasons = new List<string>();
+        reasons.AddRange(missing.Select(m => $"{Capital(m.Name)}: {m.Amount}."));
+        reasons.AddRange(conditions.Select(m => $"{Capital(m.Name)}: {m.Amount}."));
+        if (missing.Length > 0)
+        {
+            string start = latestStart is { } s && s < _request.Start && missing.All(m => m.Time is not null) ? $" A start by {PlanText.ClockOn(_zone.ToLocal(s), _request.Start)} would mend the clocks." : "";
+            return new PlanVerdict(PlanVerdictKind.DoesNotFit, $"Not as planned: it does not hold in {_level.ToString("0.#%", CultureInfo.InvariantCulture)} of such rides.{start}", reasons);
+        }
+
+        string dry = _water.Carry.Stops.Any(s => s.IfDry is not null) ? ", the doubtful sources counted as the plan says" : "";
+        string water = $"start with {Text.F(Math.Ceiling(_water.StartL * 10) / 10, 1)} L";
+        return conditions.Length > 0
+            ? new PlanVerdict(PlanVerdictKind.FitsIf, $"{often} it fits if you {water}{dry}, and if what follows is accepted or mended.", reasons)
+            : new PlanVerdict(PlanVerdictKind.Fits, $"{often} it fits; {water}{dry}.", reasons);
+
+        static string Capital(string s) => char.ToUpperInvariant(s[0]) + s[1..];
+    }
+
+    private void Assume()
+    {
+        PlanOptions o = _request.Options;
+        A("confidence of verdict, latest start and latest passes", Share(o.ConfidenceLevel));
+        A("reserve before civil dusk", Text.Span(o.DaylightReserve), "assumption-time-reserve");
+        A("water reserve", Text.F(o.WaterReserve.Liters, 1) + " L", "assumption-water-reserve");
+        A("charge never planned for", Share(o.ChargeReserveFraction), "assumption-charge-reserve");
+        A("planned intake as a share of sweat", Share(o.IntakeFraction), "assumption-intake-share");
+        A("sustained effort", $"{Text.F(_model.Pace.Effort.PowerW, 0)} W from {_model.Pace.Effort.Basis}");
+        A("shared spread of pace (standard deviation of the logarithm)", Text.F(_model.Input.SharedSigma, 2));
+        A("error of forecast air temperature (standard deviation)", Text.F(_model.Weather.TemperatureSigmaK, 1) + " K", "forecast-error");
+        A("spread of sweat (standard deviation of the logarithm)", Text.F(_model.Input.SweatSigma, 2));
+        A("response to a distress call", $"class {o.Response}, {Text.Span(WaitingPlanner.ResponseTime(o.Response))}");
+        A("grace after a missed message", Text.Span(o.Grace), "assumption-contact-grace");
+        A("scale of the ascent", Text.F(_course.Profile.Scale.Meters, 0) + " m");
+
+        void A(string name, string value, string source = "") => _assumptions.Add(new PlanAssumption(name, value, source));
+        static string Share(double x) => Text.F(x * 100, 0) + " %";
+    }
+}

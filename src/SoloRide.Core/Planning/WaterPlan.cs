@@ -1,0 +1,117 @@
+using SoloRide.Hydration;
+using SoloRide.Internal;
+using UnitsNet;
+
+namespace SoloRide.Planning;
+
+/// <summary>Where to fill and how much, for one model: the demand of each leg at the confidence asked for, then the carry planner.</summary>
+internal sealed class WaterPlan
+{
+    private WaterPlan(WaterCarryPlan carry, double startL, double[] fillToL, double[] treatSecPerL, double needL)
+    {
+        Carry = carry;
+        StartL = startL;
+        FillToL = fillToL;
+        TreatSecPerL = treatSecPerL;
+        NeedL = needL;
+    }
+
+    public WaterCarryPlan Carry { get; }
+
+    public double StartL { get; }
+
+    public double[] FillToL { get; }
+
+    public double[] TreatSecPerL { get; }
+
+    /// <summary>Typical planned intake over the whole ride [L].</summary>
+    public double NeedL { get; }
+
+    public bool Enough => Carry.State != WaterCarryState.Insufficient;
+
+    public static WaterPlan Of(RideModel model, CancellationToken cancel)
+    {
+        SimulationInput input = model.Input;
+        RideRequest request = model.Request;
+        var trace = new SectionTrace(input.Sections);
+        int fills = input.FillToL.Length;
+        double capacity = request.Load.WaterCapacity.Liters;
+
+        // What would be drunk if water were always at hand, with half the bottles full as the mean load.
+        var full = new double[fills];
+        Array.Fill(full, capacity);
+        SimulationKernel.Middle(model.WithWater(capacity / 2, full, new double[fills]), _ => true, trace);
+        double warm = input.SweatLph.Sum() > 0 ? Math.Log(Math.Max(1e-9, input.SweatWarmLph.Sum()) / input.SweatLph.Sum()) / input.WarmerK : 0;
+        double sigma = Math.Sqrt((input.SweatSigma * input.SweatSigma) + (input.SharedSigma * input.SharedSigma) + (warm * input.TemperatureSigmaK * warm * input.TemperatureSigmaK));
+        double k = Math.Exp(1.2815515655446004 * sigma);
+        var demand = new List<WaterDemand>();
+        double fromM = 0, fromL = 0, total = 0;
+        for (int j = 0; j < input.Sections; j++)
+        {
+            if (input.StationAt[j] < 0)
+            {
+                continue;
+            }
+
+            double toM = model.SectionEndM(j), need = trace.WantL[j] - fromL;
+            demand.Add(new WaterDemand(Length.FromMeters(fromM), Length.FromMeters(toM), Estimate.Of(Volume.FromLiters(need), Volume.FromLiters(need / k), Volume.FromLiters(Math.Min(100, need * k)))));
+            fromM = toM;
+            fromL = trace.WantL[j];
+            total = trace.WantL[j];
+        }
+
+        var sources = new List<WaterSource>();
+        var used = new HashSet<string>(StringComparer.Ordinal);
+        for (int f = 0; f < fills; f++)
+        {
+            WaterSource s = request.Sources[input.SourceOf[f]];
+            string name = s.Name;
+            for (int again = 2; !used.Add(name); again++)
+            {
+                name = $"{s.Name} ({Text.F(again, 0)}nd pass)";
+            }
+
+            int station = model.FillStations[f];
+            int step = model.Course.StepOfStation[station + 1];
+            sources.Add(s with { Name = name, AlongRoute = Length.FromMeters(model.Course.EndM[step]) });
+        }
+
+        WaterCarryPlan carry = WaterCarryPlanner.Plan(
+            new WaterCarryRequest
+            {
+                Demand = demand,
+                Sources = sources,
+                Capacity = request.Load.WaterCapacity,
+                Reserve = Volume.FromLiters(Math.Min(request.Options.WaterReserve.Liters, 0.5 * capacity)),
+                MaxRunDryProbability = request.Options.DryProbability,
+                DemandQuantileLevel = request.Options.ConfidenceLevel,
+                Date = DateOnly.FromDateTime(model.Zone.ToLocal(model.Start).DateTime),
+                Treatment = request.Treatment,
+            },
+            cancel);
+
+        var fillTo = new double[fills];
+        var treat = new double[fills];
+        double start = capacity;
+        if (carry.State != WaterCarryState.Insufficient)
+        {
+            start = carry.CarryFromStart.Liters;
+            for (int f = 0; f < fills; f++)
+            {
+                // Stops at one place are joined by the planner under a joint name.
+                WaterStop? stop = carry.Stops.Skip(1).FirstOrDefault(s => s.Name.Split(" / ").Contains(sources[f].Name));
+                if (stop is { IsFill: true })
+                {
+                    fillTo[f] = stop.FillTo.Liters;
+                    treat[f] = stop.TreatmentTime is { } t && stop.MostTaken.Liters > 0.01 ? t.Typical.TotalSeconds / stop.MostTaken.Liters : 0;
+                }
+            }
+        }
+        else
+        {
+            Array.Fill(fillTo, capacity);
+        }
+
+        return new WaterPlan(carry, start, fillTo, treat, total);
+    }
+}
