@@ -120,7 +120,7 @@ internal sealed class ArrivalSpread
     {
         if (_samples is null)
         {
-            double middle = Array(_middle, what)[0];
+            double middle = Totals(_middle, what)[0];
             if (what == SpreadOf.Dark)
             {
                 double shift = Quantile(_input.Stations - 1, p) - _middle.FinishSec[0];
@@ -130,7 +130,7 @@ internal sealed class ArrivalSpread
             return middle * Math.Exp(NormalKernel.Quantile(p) * TotalLogSd(what));
         }
 
-        return Sorted(Array(_samples, what), p);
+        return Sorted(Totals(_samples, what), p);
     }
 
     public Estimate<T> Of<T>(SpreadOf what, Func<double, T> make)
@@ -187,7 +187,7 @@ internal sealed class ArrivalSpread
         return [.. shares.OrderByDescending(s => s.ShareFraction).ThenBy(s => s.Name, StringComparer.Ordinal)];
     }
 
-    private static double[] Array(SimulationResult r, SpreadOf what) => what switch
+    private static double[] Totals(SimulationResult r, SpreadOf what) => what switch
     {
         SpreadOf.Moving => r.MovingSec,
         SpreadOf.Dark => r.DarkSec,
@@ -200,7 +200,7 @@ internal sealed class ArrivalSpread
     private static double Sorted(double[] values, double p)
     {
         double[] copy = (double[])values.Clone();
-        System.Array.Sort(copy);
+        Array.Sort(copy);
         return QuantileKernel.OfSorted(copy, p);
     }
 

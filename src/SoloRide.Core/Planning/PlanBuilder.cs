@@ -1,6 +1,5 @@
 using System.Globalization;
 using SoloRide.Batteries;
-using SoloRide.Contact;
 using SoloRide.Daylight;
 using SoloRide.Escape;
 using SoloRide.Exposure;
@@ -18,6 +17,13 @@ internal sealed class PlanBuilder
     private const double WalkWPerKg = 5.5;
 
     private const double ThunderLikelyPct = 30;
+
+    [Source("assumption-dim-light", "minutes around civil dusk or dawn that need no lamp")]
+    private const double DimSec = 600;
+
+    private const double Z90 = 1.2815515655446004;
+
+    private static readonly string[] ToCheck = ["access", "permits", "closures", "fire ban", "season"];
 
     private readonly RideRequest _request;
     private readonly RideCourse _course;
@@ -91,7 +97,7 @@ internal sealed class PlanBuilder
         LampMargin(power, margins);
         ChargeMargins(power, margins);
         CannotMove wait = Wait(bike, power, margins, out TimeSpan? interval);
-        PlanMargin[] sorted = [.. margins.OrderBy(m => m.Holds).ThenBy(m => m.InHandFraction).ThenBy(m => m.Name, StringComparer.Ordinal)];
+        PlanMargin[] sorted = [.. margins.OrderBy(m => m.Holds).ThenBy(IsCondition).ThenBy(m => m.InHandFraction).ThenBy(m => m.Name, StringComparer.Ordinal)];
         HomeTimes home = Home(arrivals, interval);
         PlanNeeds needs = Needs();
         Assume();
@@ -131,7 +137,7 @@ internal sealed class PlanBuilder
     private static string Title(RideRequest r) => r.Title.Length > 0 ? r.Title : r.Route.Name.Length > 0 ? r.Route.Name : "Ride";
 
     private static List<string> NotChecked(RideRequest r)
-        => [.. new[] { "access", "permits", "closures", "fire ban", "season" }.Where(k => !r.Checked.Keys.Any(c => c.Equals(k, StringComparison.OrdinalIgnoreCase)))];
+        => [.. ToCheck.Where(k => !r.Checked.Keys.Any(c => c.Equals(k, StringComparison.OrdinalIgnoreCase)))];
 
     private static Finding[] Sorted(List<Finding> findings)
         => [.. findings.Distinct().OrderByDescending(f => f.Severity).ThenBy(f => f.Code, StringComparer.Ordinal).ThenBy(f => f.Subject, StringComparer.Ordinal)];
@@ -183,7 +189,10 @@ internal sealed class PlanBuilder
     }
 
     /// <summary>A closing time at the end of a stretch, as a station that must be passed before it.</summary>
-    private sealed record Clock(MarginKind Kind, string Name, int Station, DateTimeOffset Closes, double ReserveSec);
+    private sealed record Clock(MarginKind Kind, string Name, int Station, DateTimeOffset Closes, double ReserveSec)
+    {
+        public bool OnlyTold { get; init; }
+    }
 
     private List<Clock> Clocks(Estimate<DateTimeOffset>[] arrivals)
     {
@@ -195,9 +204,16 @@ internal sealed class PlanBuilder
         if (dusk is { } d)
         {
             DateTimeOffset at = At(d);
-            clocks.Add(lampSec > 0
-                ? new Clock(MarginKind.LampLight, "end of lamp light", finish, at.AddSeconds(lampSec), reserve)
-                : new Clock(MarginKind.Daylight, "civil dusk", finish, at, reserve));
+            if (lampSec > 0)
+            {
+                clocks.Add(new Clock(MarginKind.LampLight, "end of lamp light", finish, at.AddSeconds(lampSec), reserve));
+            }
+
+            // With a lamp the dusk is only told, as long as it is not passed.
+            if (lampSec <= 0 || d - reserve >= _spread.Quantile(finish - 1, _level))
+            {
+                clocks.Add(new Clock(MarginKind.Daylight, "civil dusk", finish, at, reserve) { OnlyTold = lampSec > 0 });
+            }
         }
 
         foreach (Deadline deadline in _request.Deadlines)
@@ -225,9 +241,9 @@ internal sealed class PlanBuilder
 
             for (int g = 0; g < _model.Sweat.Columns; g++)
             {
-                if (_model.Sweat.Category[g] >= HeatCategory.Category4)
+                if (_model.Sweat.Category[g] >= HeatCategory.Four)
                 {
-                    clocks.Add(new Clock(MarginKind.Heat, "heat category 4", finish, _request.Start.AddHours(g), 0));
+                    clocks.Add(new Clock(MarginKind.Heat, "heat category 4", finish, _request.Start.AddHours(g), 0) { OnlyTold = true });
                     break;
                 }
             }
@@ -274,6 +290,9 @@ internal sealed class PlanBuilder
         return null;
     }
 
+    /// <summary>A way out that the route passes twice has one name for people.</summary>
+    private static string PlaceName(string exit) => exit.EndsWith(RideCourse.Again, StringComparison.Ordinal) ? exit[..^RideCourse.Again.Length] : exit;
+
     private int StationNear(double m)
     {
         int best = 0;
@@ -293,7 +312,7 @@ internal sealed class PlanBuilder
         string why = "";
         foreach (Clock c in clocks)
         {
-            if (c.Station < station || (c.Kind == MarginKind.Heat && c.Name == "heat category 4"))
+            if (c.Station < station || c.OnlyTold)
             {
                 continue;
             }
@@ -378,6 +397,7 @@ internal sealed class PlanBuilder
                 Kind = MarginKind.Water,
                 Name = string.Create(CultureInfo.InvariantCulture, $"water for the walk out from km {b.WorstAt.Kilometers:F1}"),
                 AlongRoute = b.WorstAt,
+                AfterTrouble = true,
                 Water = Volume.FromLiters(rest),
                 ShortfallProbability = double.NaN,
                 InHandFraction = rest / Math.Max(0.1, b.Water.Liters),
@@ -451,19 +471,21 @@ internal sealed class PlanBuilder
             return null;
         }
 
-        double late = _spread.Samples > 0 ? Math.Exp(1.2815515655446004 * _model.Input.SharedSigma) : 1;
+        double late = _spread.Samples > 0 ? Math.Exp(Z90 * _model.Input.SharedSigma) : 1;
         double clock = ClockAt(worst.AlongRoute.Meters) * late;
         double hours = time.High.TotalHours;
+        // One margin, not two: time and sweat are high together only as often as the level says.
+        double timeSigma = Math.Log(time.High / time.Typical) / Z90, sweatSigma = _model.Sweat.Sigma;
         double mass = _request.Rider.Mass?.Kilograms ?? 75;
         double walkW = WalkWPerKg * mass;
         int column = Math.Clamp((int)Math.Round((clock + (time.Typical.TotalSeconds / 2)) / 3600), 0, _model.Sweat.Columns - 1);
-        double sweat = _model.Sweat.At(column, _course.PlaceAt(worst.AlongRoute.Meters).ElevationM, walkW).Typical * Math.Exp(1.2815515655446004 * _model.Sweat.Sigma);
-        double litres = Math.Min(sweat * _request.Options.IntakeFraction, HydrationLimits.HourlyMaximumL) * hours;
+        double sweat = _model.Sweat.At(column, _course.PlaceAt(worst.AlongRoute.Meters).ElevationM, walkW).Typical;
+        double litres = Math.Min(sweat * _request.Options.IntakeFraction * time.Typical.TotalHours * Math.Exp(Z90 * Math.Sqrt((timeSigma * timeSigma) + (sweatSigma * sweatSigma))), HydrationLimits.HourlyMaximumL * hours);
         return new BikeFails
         {
             WorstAt = worst.AlongRoute,
             WalkOut = time,
-            ExitName = exit,
+            ExitName = PlaceName(exit),
             Mode = TravelMode.Push,
             Water = Volume.FromLiters(litres),
             Food = Energy.FromKilocalories(walkW * time.High.TotalSeconds / SimulationKernel.JoulesPerKcal),
@@ -580,7 +602,7 @@ internal sealed class PlanBuilder
     private void LampMargin(PowerPlan? power, List<PlanMargin> margins)
     {
         double dark = _spread.Of(SpreadOf.Dark, _level);
-        if (dark < 60)
+        if (dark < DimSec)
         {
             return;
         }
@@ -594,7 +616,7 @@ internal sealed class PlanBuilder
                 Kind = MarginKind.LampLight,
                 Name = "lamp light for the dark part",
                 Time = TimeSpan.FromSeconds(-dark),
-                ShortfallProbability = _spread.ShareDark(60),
+                ShortfallProbability = _spread.ShareDark(DimSec),
                 InHandFraction = -1,
                 Holds = false,
                 Amount = $"{Text.Span(TimeSpan.FromSeconds(dark))} of dark and no lamp",
@@ -690,6 +712,7 @@ internal sealed class PlanBuilder
             margins.Add(new PlanMargin
             {
                 Kind = MarginKind.Wait,
+                AfterTrouble = true,
                 Name = $"waiting for help ({plan.Tolerable.Binding})",
                 Time = inHand,
                 ShortfallProbability = double.NaN,
@@ -734,8 +757,37 @@ internal sealed class PlanBuilder
             WaterInHand = water,
             EnergyUsed = Energy.FromKilocalories(i == 0 ? 0 : JoulesAt(s.AlongM) / SimulationKernel.JoulesPerKcal),
             WayOut = way?.Time?.Typical,
-            WayOutTo = way?.Exit ?? "",
+            WayOutTo = PlaceName(way?.Exit ?? ""),
         };
+    }
+
+    private HomeTimes Home(Estimate<DateTimeOffset>[] arrivals, TimeSpan? interval)
+    {
+        PlanOptions o = _request.Options;
+        int finish = _course.Stations.Count - 1;
+        TimeSpan step = interval ?? o.MessageInterval;
+        var checkIns = new List<(DateTimeOffset At, string What)> { (arrivals[0].Typical, "leaving") };
+        for (int i = 1; i < finish; i++)
+        {
+            while (arrivals[i].Typical - checkIns[^1].At > step)
+            {
+                checkIns.Add((checkIns[^1].At + step, "by the clock"));
+            }
+
+            if (_course.Stations[i].Kind is StationKind.Exit or StationKind.Turn && arrivals[i].Typical - checkIns[^1].At >= TimeSpan.FromMinutes(45))
+            {
+                checkIns.Add((arrivals[i].Typical, _course.Stations[i].Name));
+            }
+        }
+
+        while (arrivals[finish].Typical - checkIns[^1].At > step)
+        {
+            checkIns.Add((checkIns[^1].At + step, "by the clock"));
+        }
+
+        checkIns.Add((arrivals[finish].Typical, "back"));
+        DateTimeOffset overdue = At(_spread.Quantile(finish - 1, 0.95)) + o.Grace;
+        return new HomeTimes { CheckIns = checkIns, Back = arrivals[finish], Overdue = overdue, Alarm = overdue + o.Reaction };
     }
 
     private double JoulesAt(double alongM)
@@ -772,12 +824,12 @@ internal sealed class PlanBuilder
 
         return new PlanNeeds
         {
-            Sweat = _spread.Of(SpreadOf.Sweat, Volume.FromLiters),
-            Drink = _spread.Of(SpreadOf.Drunk, Volume.FromLiters),
+            Sweat = _spread.Of(SpreadOf.Sweat, x => Volume.FromLiters(x)),
+            Drink = _spread.Of(SpreadOf.Drunk, x => Volume.FromLiters(x)),
             Fills = fills,
             IfDry = ifDry,
-            Sodium = _spread.Of(SpreadOf.Sodium, Mass.FromMilligrams),
-            Energy = _spread.Of(SpreadOf.Kcal, Energy.FromKilocalories),
+            Sodium = _spread.Of(SpreadOf.Sodium, x => Mass.FromMilligrams(x)),
+            Energy = _spread.Of(SpreadOf.Kcal, x => Energy.FromKilocalories(x)),
             Food = Energy.FromKilocalories(_model.FoodKcal),
             FoodReserve = _request.Options.FoodReserve,
             CarbohydrateGPerHour = (_model.Fuel.LowGPerHour, _model.Fuel.HighGPerHour),
@@ -797,10 +849,6 @@ internal sealed class PlanBuilder
             KitPlan kit = KitPlanner.Choose(Kit(walk, wait, needs), _cancel);
             _findings.AddRange(kit.Findings);
             carry.AddRange(kit.Chosen.Select(c => new CarryItem(c.Item.Name, c.Item.Mass, c.Reason)));
-            foreach (KitNeed unmet in kit.Unmet)
-            {
-                _findings.Add(new Finding(PlanningFindingCodes.KitUnmet, FindingSeverity.Warning, unmet.Function.ToString(), $"Nothing in the kit answers: {unmet.Because}."));
-            }
         }
 
         return carry;
@@ -842,7 +890,7 @@ internal sealed class PlanBuilder
             Stakes = stakes,
             Needs = [.. KitNeed.ForWaiting(wait.Response + wait.Detection.Worst, mayBeDark: true, Temperature.FromDegreesCelsius(coldest), fireAllowed: _request.FireAllowed)],
             Caps = _request.KitCaps,
-            WaterToCarry = needs.Fills.Max(f => f.FillTo),
+            WaterToCarry = _request.KitItems.Any(i => i.WaterCapacity > Volume.Zero) ? needs.Fills.Max(f => f.FillTo) : Volume.Zero,
             FireAllowed = _request.FireAllowed,
             RideDate = DateOnly.FromDateTime(_zone.ToLocal(_request.Start).DateTime),
         };
@@ -862,7 +910,7 @@ internal sealed class PlanBuilder
     {
         double full = d.Usable.Typical.WattHours, low = d.Usable.Low.WattHours;
         double finish = _middle.FinishSec[0];
-        double left = d.Charge.LastOrDefault(c => c.At.TotalSeconds <= finish + 1)?.ChargeFraction.Typical.Percent ?? 100;
+        double left = d.Charge.Where(c => c.At.TotalSeconds <= finish + 1).Select(c => 100 * c.ChargeFraction).DefaultIfEmpty(100).Last();
         double spread = full > 0 ? Math.Min(left, 100 * (full - low) / full) : 0;
         string note = power.FirstToFail == d.Device.Name && d.LastsNightWithBankProbability < 0.9
             ? power.TopUps.FirstOrDefault(t => t.Device == d.Device.Name) is { } t
@@ -893,10 +941,13 @@ internal sealed class PlanBuilder
             : $"One incident of {span} overruns {tight.Name} by {Text.Span(TimeSpan.FromSeconds(-inHand))}.";
     }
 
+    /// <summary>Margins of what happens only after trouble: they make conditions, they do not forbid the ride.</summary>
+    private static bool IsCondition(PlanMargin m) => m.AfterTrouble;
+
     private PlanVerdict Verdict(PlanMargin[] margins, DateTimeOffset? latestStart)
     {
         string often = string.Create(CultureInfo.InvariantCulture, $"In {_level * 10:0.#} of 10 such rides");
-        PlanMargin[] missing = [.. margins.Where(m => !m.Holds && m.Kind is not MarginKind.Wait && !(m.Kind == MarginKind.Water && m.Name.Contains("walk out", StringComparison.Ordinal)))];
+        PlanMargin[] missing = [.. margins.Where(m => !m.Holds && !IsCondition(m))];
         PlanMargin[] conditions = [.. margins.Where(m => !m.Holds).Except(missing)];
         var reasons = new List<string>();
         reasons.AddRange(missing.Select(m => $"{Capital(m.Name)}: {m.Amount}."));
@@ -904,7 +955,7 @@ internal sealed class PlanBuilder
         if (missing.Length > 0)
         {
             string start = latestStart is { } s && s < _request.Start && missing.All(m => m.Time is not null) ? $" A start by {PlanText.ClockOn(_zone.ToLocal(s), _request.Start)} would mend the clocks." : "";
-            return new PlanVerdict(PlanVerdictKind.DoesNotFit, $"Not as planned: it does not hold in {_level.ToString("0.#%", CultureInfo.InvariantCulture)} of such rides.{start}", reasons);
+            return new PlanVerdict(PlanVerdictKind.DoesNotFit, string.Create(CultureInfo.InvariantCulture, $"Not as planned: fewer than {_level * 10:0.#} of 10 such rides keep every margin.{start}"), reasons);
         }
 
         string dry = _water.Carry.Stops.Any(s => s.IfDry is not null) ? ", the doubtful sources counted as the plan says" : "";

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text.Json;
+using System.Text.Json.Schema;
 using SoloRide.Internal;
 using UnitsNet;
 
@@ -9,6 +10,9 @@ namespace SoloRide.Planning;
 internal static class PlanJson
 {
     public static string Write(RidePlan plan) => JsonSerializer.Serialize(Document(plan), PlanJsonContext.Default.PlanDocument) + "\n";
+
+    /// <summary>The JSON schema of the document.</summary>
+    public static string Schema() => JsonSchemaExporter.GetJsonSchemaAsNode(PlanJsonContext.Default.PlanDocument).ToString() + "\n";
 
     public static PlanDocument Document(RidePlan p) => new()
     {

@@ -12,6 +12,9 @@ public sealed record PlanMargin
     /// <summary>In words, such as "water at km 41".</summary>
     public required string Name { get; init; }
 
+    /// <summary>Whether it matters only after trouble (the walk out, the wait): it makes a condition, it does not forbid the ride.</summary>
+    public bool AfterTrouble { get; init; }
+
     /// <summary>Where it is least; null when it holds for the whole ride.</summary>
     public Length? AlongRoute { get; init; }
 

@@ -140,8 +140,11 @@ internal static class PlanText
     internal static string Chance(double p)
         => p <= 0 ? "none of the rides sampled"
         : p < 0.01 ? "fewer than 1 ride in 100"
-        : p < 0.1 ? $"{Text.F(p * 100, 0)} rides in 100"
-        : $"{Text.F(p * 10, 0)} rides in 10";
+        : p < 0.095 ? Rides(Math.Round(p * 100), "100")
+        : p > 0.95 ? "nearly every ride"
+        : Rides(Math.Round(p * 10), "10");
+
+    private static string Rides(double n, string of) => n == 1 ? $"1 ride in {of}" : $"{Text.F(n, 0)} rides in {of}";
 
     private static IEnumerable<(string Label, string Text)> After(RidePlan plan, PlanUnits u)
     {
@@ -161,7 +164,10 @@ internal static class PlanText
         if (plan.CannotMove is { } c)
         {
             string wait = c.TolerableWait is { } t ? $" Waiting can be borne about {Text.Span(t)} ({c.LimitedBy})." : "";
-            yield return ("Cannot move", $"Silence is noticed {Text.Span(c.Detection.Mean)} after the event on average, {Text.Span(c.Detection.Worst)} at worst; help assumed {Text.Span(c.Response)} after that ({c.ResponseClass}).{wait} Have: {string.Join(", ", c.Carry)}.");
+            string heard = c.Detection.Worst > TimeSpan.Zero
+                ? $"Nobody hears a call: silence is noticed {Text.Span(c.Detection.Mean)} after the event on average, {Text.Span(c.Detection.Worst)} at worst; help assumed {Text.Span(c.Response)} after that ({c.ResponseClass})."
+                : $"Call at once by messenger or beacon; help assumed within {Text.Span(c.Response)} ({c.ResponseClass}).";
+            yield return ("Cannot move", $"{heard}{wait} Have: {string.Join(", ", c.Carry)}.");
         }
 
         if (plan.Home is { } h)
@@ -210,7 +216,7 @@ internal static class PlanText
     }
 
     private static string Share(double p)
-        => double.IsNaN(p) ? "not sampled" : p > 0.995 ? "in 99 of 100 or more" : string.Create(CultureInfo.InvariantCulture, $"in {p * 100:F0} of 100");
+        => double.IsNaN(p) ? "not sampled" : p > 0.985 ? "in at least 99 of 100" : string.Create(CultureInfo.InvariantCulture, $"in {p * 100:F0} of 100");
 
     private static void Table(StringBuilder b, RidePlan plan, PlanUnits u)
     {
@@ -252,7 +258,7 @@ internal static class PlanText
         s.Light switch
         {
             LightPhase.Day => "day",
-            LightPhase.CivilTwilight => "dusk",
+            LightPhase.CivilTwilight => "dim",
             null => "-",
             _ => "dark",
         },

@@ -22,6 +22,5 @@ internal static class PlanningFindingCodes
     public const string Typical = "planning.typical-only";
     public const string OffRoute = "planning.place-off-route";
     public const string CapacityShort = "planning.water-capacity-short";
-    public const string KitUnmet = "planning.kit-unmet";
     public const string ClosedForm = "planning.spread-closed-form";
 }

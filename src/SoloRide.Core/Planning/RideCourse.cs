@@ -7,6 +7,7 @@ namespace SoloRide.Planning;
 /// <summary>The route as the plan reads it: steps, their ends, stations, places. Made once a request, whatever the start.</summary>
 internal sealed class RideCourse
 {
+    public const string Again = " (again)";
     private const double SamePlaceM = 150;
     private const double OffRouteM = 200;
 
@@ -143,7 +144,7 @@ internal sealed class RideCourse
                 seeds.Add(new StationSeed(e.Name, StationKind.Exit, along[i]));
                 if (i > 0 && along[i] - along[0] > SamePlaceM)
                 {
-                    exits.Add(e with { Name = e.Name + " (again)", AlongRoute = Length.FromMeters(along[i]) });
+                    exits.Add(e with { Name = e.Name + Again, AlongRoute = Length.FromMeters(along[i]) });
                 }
             }
         }
@@ -291,7 +292,7 @@ internal sealed class RideCourse
         {
             if (a.Meters > TotalM + OffRouteM)
             {
-                throw new ArgumentException($"'{name}' is given at km {Text.F(a.Kilometers, 2)}; the route ends at km {Text.F(TotalM / 1000, 2)}.", "request");
+                throw new ArgumentException($"'{name}' is given at km {Text.F(a.Kilometers, 2)}; the route ends at km {Text.F(TotalM / 1000, 2)}.", nameof(along));
             }
 
             yield return Math.Min(a.Meters, TotalM);
@@ -300,7 +301,7 @@ internal sealed class RideCourse
 
         if (place is not { } p)
         {
-            throw new ArgumentException($"'{name}' has neither a place nor a distance along the route.", "request");
+            throw new ArgumentException($"'{name}' has neither a place nor a distance along the route.", nameof(place));
         }
 
         RoutePass nearest = Route.Nearest(p);
