@@ -13,4 +13,19 @@ internal static class EscapeConstants
 
     [Source("assumption-escape-classes", "shoes are mentioned above 2 h on foot")]
     public const double StiffShoesHours = 2;
+
+    [Source("assumption-escape-classes", "a wrong turn is noticed after 5, 15 or 30 min")]
+    public static double[] NoticedMinutes => [5, 15, 30];
+
+    [Source("14-cfr-91-151", "(a)(1), day: 30 min, published rule RV1; transferred from aviation")]
+    public const double ReserveDayMinutes = 30;
+
+    [Source("14-cfr-91-151", "(a)(2), night: 45 min, published rule RV2; transferred from aviation")]
+    public const double ReserveNightMinutes = 45;
+
+    [Source("assumption-reserve", "10 % of the time that remains")]
+    public const double ReserveShare = 0.10;
+
+    [Source("14-cfr-91-167", "(b): from 1 h before to 1 h after the planned arrival, published rule RV5; transferred from aviation")]
+    public const double AlternateHours = 1;
 }

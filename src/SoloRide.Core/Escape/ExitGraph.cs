@@ -250,7 +250,219 @@ public sealed class ExitGraph
         return new WalkOutProfile(this, pace, targets, onS, backS, least);
     }
 
+    /// <summary>The ways out from one place, ranked: what can be left, with what is in hand, in the least time.</summary>
+    /// <param name="alongRoute">Where the rider is; 0 to the length of the route.</param>
+    /// <param name="pace">How the way out is covered.</param>
+    /// <param name="conditions">Rates, clock, darkness and air; null for none.</param>
+    /// <param name="accounts">What is in hand now, with reserves; null when nothing limits.</param>
+    /// <returns>The ranking.</returns>
+    /// <exception cref="ArgumentException">Outside the route, or no rate for an account; the message names it.</exception>
+    public BailOutRanking BailOuts(Length alongRoute, EscapePace pace, WayOutConditions? conditions = null, IReadOnlyList<ResourceAccount>? accounts = null)
+    {
+        double atM = Guard.InRange(alongRoute.Meters, 0, _cutM[^1], "m", nameof(alongRoute));
+        conditions ??= new WayOutConditions();
+        accounts ??= [];
+        (double[] onS, double[] backS) = Costs(pace);
+        WalkOutProfile profile = WalkOut(pace);
+        double factor = profile.Factor(conditions.QuantileProbability), high = profile.Factor(0.9);
+        LeastTimes least = FromPlace(atM, onS, backS, out int here);
+        var options = new List<BailOutOption>();
+        foreach (ExitPoint exit in Exits)
+        {
+            int node = _exitNodes[exit.Name];
+            double s = least.TimeS[node];
+            if (!double.IsFinite(s))
+            {
+                continue;
+            }
+
+            (WayOut way, int trail, bool straight, double lengthM) = Way(least, node, here, atM);
+            WalkOutNeeds needs = NeedsKernel.Of(Length.FromMeters(atM), s * factor, pace.Mode, conditions);
+            ResourceAmount[] missing =
+            [
+                .. accounts.Select(a => ResourceAmount.Of(a.Kind, Math.Max(0, Need(a.Kind, needs) + a.Reserve.Value - a.Available.Value))).Where(m => m.Value > 1e-12),
+            ];
+            options.Add(new BailOutOption(
+                exit,
+                pace.SpreadFactor > 0
+                    ? new Estimate<TimeSpan>(TimeSpan.FromSeconds(s), TimeSpan.FromSeconds(s / high), TimeSpan.FromSeconds(s * high))
+                    : Estimate.Exact(TimeSpan.FromSeconds(s)),
+                Length.FromMeters(lengthM),
+                way,
+                trail == GraphKernel.None ? null : Route.Trails[trail].Name,
+                straight,
+                needs,
+                missing,
+                false));
+        }
+
+        BailOutOption[] ranked =
+        [
+            .. options.Select(o => o with { Dominated = options.Any(p => p != o && Dominates(p, o)) })
+                .OrderBy(o => o.Missing.Count > 0).ThenBy(o => o.Time.Typical).ThenBy(o => o.Exit.Name, StringComparer.Ordinal),
+        ];
+        BailOutOption? best = ranked.FirstOrDefault(o => o.Suffices);
+        var findings = new List<Finding>(Findings);
+        if (ranked.Length == 0 && Exits.Count > 0)
+        {
+            findings.Add(new Finding(EscapeFindingCodes.NoWayOut, FindingSeverity.Warning, pace.Name, $"From km {Text.F(atM / 1000, 1)} no exit can be reached at this pace: wait and call."));
+        }
+        else if (best is null && ranked.Length > 0)
+        {
+            findings.Add(new Finding(
+                EscapeFindingCodes.ResourceShort,
+                FindingSeverity.Warning,
+                ranked[0].Exit.Name,
+                $"No exit can be reached with what is in hand; to the nearest, '{ranked[0].Exit.Name}', {string.Join(", ", ranked[0].Missing.Select(x => $"{x} of {x.Kind}"))} is missing. Weigh waiting, and call early."));
+        }
+
+        return new BailOutRanking(Length.FromMeters(atM), ranked, best, findings);
+
+        double Need(ResourceKind kind, WalkOutNeeds needs)
+            => needs.Amounts.Where(a => a.Kind == kind).Select(a => (double?)a.Value).FirstOrDefault()
+                ?? (kind == ResourceKind.Time ? needs.Time!.Value.TotalHours : throw new ArgumentException($"No rate of {kind} is given for the mode {pace.Mode}.", nameof(conditions)));
+
+        static bool Dominates(BailOutOption p, BailOutOption o)
+        {
+            bool asGood = p.Time.Typical <= o.Time.Typical && (p.Suffices || !o.Suffices) && (!p.UsesStraightLine || o.UsesStraightLine)
+                && Worth(p.Exit.Phone) >= Worth(o.Exit.Phone) && Worth(p.Exit.PickUp) >= Worth(o.Exit.PickUp);
+            bool better = p.Time.Typical < o.Time.Typical || (p.Suffices && !o.Suffices) || (!p.UsesStraightLine && o.UsesStraightLine)
+                || Worth(p.Exit.Phone) > Worth(o.Exit.Phone) || Worth(p.Exit.PickUp) > Worth(o.Exit.PickUp);
+            return asGood && better;
+        }
+
+        static int Worth(Known known) => known switch { Known.Yes => 2, Known.Unknown => 1, _ => 0 };
+    }
+
+    /// <summary>What taking each trail beside the route by mistake costs: time lost and time out when it is noticed late.</summary>
+    /// <param name="riding">How the rider goes on the wrong trail, and back.</param>
+    /// <param name="walkOut">Time out at the pace after trouble.</param>
+    /// <param name="noticedAfter">When the mistake is noticed; null for 5, 15 and 30 minutes.</param>
+    /// <param name="marks">[0 or more] How many of the worst are marked for the cue sheet.</param>
+    /// <returns>One for each end of a trail on the route, the worst first.</returns>
+    /// <exception cref="ArgumentException">The profile belongs to another graph, or a time is not positive.</exception>
+    public IReadOnlyList<WrongTurn> WrongTurns(EscapePace riding, WalkOutProfile walkOut, IReadOnlyList<TimeSpan>? noticedAfter = null, int marks = 3)
+    {
+        Guard.NotNull(walkOut);
+        Guard.InRange(marks, 0, int.MaxValue, "marks");
+        if (walkOut.Graph != this)
+        {
+            throw new ArgumentException("The profile belongs to another graph.", nameof(walkOut));
+        }
+
+        TimeSpan[] after = [.. (noticedAfter ?? [.. EscapeConstants.NoticedMinutes.Select(m => TimeSpan.FromMinutes(m))]).Order()];
+        if (after.Length == 0 || after[0] <= TimeSpan.Zero)
+        {
+            throw new ArgumentException("noticedAfter needs at least one time above zero.", nameof(noticedAfter));
+        }
+
+        (double[] onS, double[] backS) = Costs(riding);
+        var turns = new List<WrongTurn>();
+        for (int t = 0; t < Route.Trails.Count; t++)
+        {
+            int[] links = [.. Enumerable.Range(0, _links.Count).Where(i => _links[i].Trail == t)];
+            if (links.Length == 0)
+            {
+                continue;
+            }
+
+            if (!double.IsNaN(Route.Trails[t].From.AlongM))
+            {
+                turns.Add(Turn(t, links, forward: true));
+            }
+
+            if (Route.Trails[t].To is { } to && !double.IsNaN(to.AlongM))
+            {
+                turns.Add(Turn(t, [.. links.Reverse()], forward: false));
+            }
+        }
+
+        WrongTurn[] ordered = [.. turns.OrderByDescending(w => w.Cost).ThenBy(w => w.AlongRoute).ThenBy(w => w.Trail, StringComparer.Ordinal)];
+        return [.. ordered.Select((w, i) => w with { Marked = i < marks })];
+
+        WrongTurn Turn(int trail, int[] links, bool forward)
+        {
+            int junction = forward ? A[links[0]] : B[links[0]];
+            double atM = _cutM[junction];
+            var notices = new List<LateNotice>();
+            foreach (TimeSpan limit in after)
+            {
+                double s = 0, back = 0, m = 0, left = limit.TotalSeconds;
+                bool ends = true;
+                double outS = walkOut.TimeAtNode(junction);
+                foreach (int i in links)
+                {
+                    double go = forward ? onS[i] : backS[i], home = forward ? backS[i] : onS[i];
+                    double share = go > 0 ? Math.Min(1, left / go) : 1;
+                    if (!double.IsFinite(go))
+                    {
+                        break;
+                    }
+
+                    s += share * go;
+                    back += share * home;
+                    m += share * _links[i].Step.LengthM;
+                    left -= go;
+                    outS = walkOut.TimeInLink(i, forward ? share : 1 - share);
+                    if (left <= 0)
+                    {
+                        ends = left == 0 && i == links[^1];
+                        break;
+                    }
+                }
+
+                double lost = s + back;
+                notices.Add(new LateNotice(
+                    limit,
+                    Length.FromMeters(m),
+                    double.IsFinite(lost) ? TimeSpan.FromSeconds(lost) : null,
+                    double.IsFinite(outS) ? TimeSpan.FromSeconds(outS) : null,
+                    ends));
+            }
+
+            double here = walkOut.TimeAtNode(junction);
+            LateNotice last = notices[^1];
+            double cost = last.ExtraTime is { } extra && last.WalkOut is { } w && double.IsFinite(here)
+                ? extra.TotalSeconds + Math.Max(0, w.TotalSeconds - here)
+                : double.PositiveInfinity;
+            return new WrongTurn(
+                Length.FromMeters(atM), Route.Trails[trail].Name, double.IsFinite(here) ? TimeSpan.FromSeconds(here) : null, notices, false) { Cost = cost };
+        }
+    }
+
     internal int NodeOf(string exit) => _exitNodes[exit];
+
+    /// <summary>How the way from a place to a node begins, and what it uses.</summary>
+    private (WayOut Way, int Trail, bool Straight, double LengthM) Way(LeastTimes least, int node, int here, double atM)
+    {
+        double lengthM = 0;
+        int trail = GraphKernel.None;
+        bool straight = false;
+        WayOut way = WayOut.Here;
+        while (node != here)
+        {
+            int from = least.Next[node], via = least.Via[node];
+            if (via >= _links.Count)
+            {
+                // The part of the piece that holds the place.
+                double m = Math.Abs(_cutM[node] - atM);
+                lengthM += m;
+                way = m > 0 ? (_cutM[node] > atM ? WayOut.On : WayOut.Back) : way;
+            }
+            else
+            {
+                LinkKind link = _links[via];
+                lengthM += link.Step.LengthM;
+                straight |= link.OffPath;
+                trail = link.Trail != GraphKernel.None ? link.Trail : trail;
+                way = link.OffPath ? WayOut.StraightLine : link.Trail != GraphKernel.None ? WayOut.SideTrail : node > from ? WayOut.On : WayOut.Back;
+            }
+
+            node = from;
+        }
+
+        return (way, trail, straight, lengthM);
+    }
 
     internal (double[] OnS, double[] BackS) Costs(EscapePace pace)
     {

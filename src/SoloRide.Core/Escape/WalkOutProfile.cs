@@ -200,7 +200,58 @@ public sealed class WalkOutProfile
         return [.. zones.Select(z => new CommitmentZone(Length.FromMeters(z.FromM), Length.FromMeters(z.ToM), z.Class))];
     }
 
+    /// <summary>What the way out from a place takes: water, food, light, charge and warmth.</summary>
+    /// <param name="alongRoute">Distance from the start; 0 to the length of the route.</param>
+    /// <param name="conditions">Rates, clock, darkness and air.</param>
+    /// <returns>The needs.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">Outside the route, or not a quantile.</exception>
+    public WalkOutNeeds NeedsFrom(Length alongRoute, WayOutConditions conditions)
+    {
+        Guard.NotNull(conditions);
+        return NeedsKernel.Of(alongRoute, TimeS(OnRoute(alongRoute)) * Factor(conditions.QuantileProbability), Pace.Mode, conditions);
+    }
+
+    /// <summary>
+    /// What must be carried so that every place of the route can be left: for each kind the place that takes most. Looked for at the ends of
+    /// steps, exits, junctions and equal-time points.
+    /// </summary>
+    /// <param name="conditions">Rates, clock, darkness and air.</param>
+    /// <param name="passing">When a place is passed, and the way out may begin; null to use the clock of the conditions everywhere. Must be pure.</param>
+    /// <returns>For each kind with a rate, the needs of the place that takes most of it; a place without a way out is not among them.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">Not a quantile.</exception>
+    public IReadOnlyDictionary<ResourceKind, WalkOutNeeds> NeedsAtWorst(WayOutConditions conditions, Func<Length, DateTimeOffset>? passing = null)
+    {
+        Guard.NotNull(conditions);
+        double factor = Factor(conditions.QuantileProbability);
+        var worst = new Dictionary<ResourceKind, WalkOutNeeds>();
+        foreach ((double alongM, double timeS) in Breaks())
+        {
+            if (!double.IsFinite(timeS))
+            {
+                continue;
+            }
+
+            var along = Length.FromMeters(alongM);
+            WalkOutNeeds needs = NeedsKernel.Of(along, timeS * factor, Pace.Mode, passing is null ? conditions : conditions with { Leaves = passing(along) });
+            foreach (ResourceAmount a in needs.Amounts)
+            {
+                if (!worst.TryGetValue(a.Kind, out WalkOutNeeds? before) || before.Amounts.First(b => b.Kind == a.Kind).Value < a.Value)
+                {
+                    worst[a.Kind] = needs;
+                }
+            }
+        }
+
+        return worst;
+    }
+
     internal ExitGraph Graph => _graph;
+
+    internal double TimeAtNode(int node) => _least.TimeS[node];
+
+    /// <summary>[s] Time out from inside any link, at a share from its first node.</summary>
+    internal double TimeInLink(int link, double share)
+        => ProfileKernel.TimeS(_least.TimeS[_graph.A[link]], _least.TimeS[_graph.B[link]], _onS[link], _backS[link], share);
 
     internal int Pieces => _pieces;
 
