@@ -1,3 +1,4 @@
+using SoloRide.Internal;
 using SoloRide.Routes;
 
 namespace SoloRide.Accuracy;
@@ -11,6 +12,12 @@ internal sealed class RoutesTables : IModuleTables
         new("routes/geodesic_short.csv", TruthKind.OutsideTruth, c => Geodesics(c, "routes/geodesic_short.csv", 10)),
         new("routes/geodesic_long.csv", TruthKind.OutsideTruth, c => Geodesics(c, "routes/geodesic_long.csv", 100)),
         new("routes/files", TruthKind.OutsideTruth, Files),
+        new("routes/dem/N44W072_checks.csv", TruthKind.OutsideTruth, c => Terrain(c, "N44W072", null)),
+        new("routes/dem/frontrange_3sec_checks.csv", TruthKind.OutsideTruth, c => Terrain(c, "frontrange_3sec", null)),
+        new("routes/dem/sangabriel_utm11_f32_strip_checks.csv", TruthKind.OutsideTruth, c => Terrain(c, "sangabriel_utm11_f32_strip", null)),
+        new("routes/dem/sangabriel_utm11_i16_tiled_deflate_checks.csv", TruthKind.OutsideTruth, c => Terrain(c, "sangabriel_utm11_i16_tiled_deflate", null)),
+        new("routes/dem/volcano_30m_checks.csv", TruthKind.OutsideTruth, c => Terrain(c, "volcano_30m", 10)),
+        new("routes/dem/utm11_latlon_checks.csv", TruthKind.OutsideTruth, Utm),
     ];
 
     public IEnumerable<string> NoTable => ["routes/trail_attributes.json"];
@@ -45,6 +52,58 @@ internal sealed class RoutesTables : IModuleTables
         }
 
         return new TableResult(length.Count, length.Worst, length.Rms, "nm", [.. measures]);
+    }
+
+    private static TableResult Terrain(RunContext context, string name, int? zone)
+    {
+        string raster = Directory.GetFiles(context.File("routes/dem"), name + ".*").Single();
+        TerrainTile tile = TerrainModel.Read(raster, new TerrainOptions { UtmZone = zone }).Tiles[0];
+        var stats = new ErrorStats();
+        int voids = 0;
+        foreach (CsvRow row in context.Table($"routes/dem/{name}_checks.csv").Rows)
+        {
+            double x = row.Num("x"), y = row.Num("y");
+
+            Compare(row.Num("plain_bilinear_m"), tile.BilinearM);
+            Compare(row.Num("plain_catmullrom_m"), tile.CatmullRomM);
+
+            void Compare(double expected, Func<double, double, double> height)
+            {
+                double h = height(x, y);
+                if (double.IsNaN(expected) || double.IsNaN(h))
+                {
+                    voids += double.IsNaN(expected) == double.IsNaN(h) ? 0 : 1;
+                    return;
+                }
+
+                // Places are printed to 1e-9 deg or m and heights to 1e-5 m: what half a last digit moves is not ours.
+                const double Half = 0.5e-9;
+                double rounding = 0.5e-5;
+                foreach ((double dx, double dy) in new[] { (-Half, -Half), (-Half, Half), (Half, -Half), (Half, Half) })
+                {
+                    double moved = Math.Abs(height(x + dx, y + dy) - h);
+                    rounding = Math.Max(rounding, 0.5e-5 + (double.IsNaN(moved) ? 0 : moved));
+                }
+
+                stats.Add(Math.Max(0, Math.Abs(expected - h) - rounding));
+            }
+        }
+
+        return new TableResult(stats.Count, stats.Worst, stats.Rms, "m",
+            new Measure("worst error beyond the rounding of the printed figures", stats.Worst, "m", 1e-6), new Measure("voids that differ", voids, "checks", 0));
+    }
+
+    private static TableResult Utm(RunContext context)
+    {
+        var stats = new ErrorStats();
+        foreach (CsvRow row in context.Table("routes/dem/utm11_latlon_checks.csv").Rows)
+        {
+            UtmKernel.UtmInverse(row.Num("easting_m"), row.Num("northing_m"), 11, true, out double lat, out double lon);
+            stats.Add(lat - row.Num("lat_deg"));
+            stats.Add(lon - row.Num("lon_deg"));
+        }
+
+        return stats.Result("deg", 1e-11);
     }
 
     private static TableResult Files(RunContext context)

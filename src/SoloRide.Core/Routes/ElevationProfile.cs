@@ -110,9 +110,10 @@ public sealed class ElevationProfile
 
         double length = route.LengthM;
         HeightSource source = options.Source;
+        source = source == HeightSource.Recognised ? route.HeightSource : source;
         if (source == HeightSource.Recognised)
         {
-            (source, bool doubtful) = HeightNoise.Recognise(heights, route.UtcTicks);
+            (source, bool doubtful) = HeightNoise.Recognise(heights, route.RecordedTicks);
             findings.Add(new Finding(doubtful ? RoutesFindingCodes.HeightSourceDoubtful : RoutesFindingCodes.HeightSourceRecognised,
                 doubtful ? FindingSeverity.Caution : FindingSeverity.Note, route.Name,
                 $"The heights look {Words(source)}{(doubtful ? ", but not clearly: state the source if it is known" : "")}.", new FindingValue("source", source.ToString())));
@@ -324,17 +325,7 @@ public sealed class ElevationProfile
     /// <returns>One line of text.</returns>
     public override string ToString() => HasHeights ? $"{Text.F(_lengthM / 1000, 1)} km, up {Ascent}, down {Descent}" : $"{Text.F(_lengthM / 1000, 1)} km, no heights";
 
-    internal double HeightM(double xM)
-    {
-        double c = (xM / _stepM) - 0.5;
-        if (!(c > 0))
-        {
-            return _cellsM[0];
-        }
-
-        int i = (int)c;
-        return i >= _cellsM.Length - 1 ? _cellsM[^1] : _cellsM[i] + ((c - i) * (_cellsM[i + 1] - _cellsM[i]));
-    }
+    internal double HeightM(double xM) => ProfileKernel.At(_cellsM, _stepM, xM);
 
     private static int Unknown(ReadOnlySpan<double> values)
     {

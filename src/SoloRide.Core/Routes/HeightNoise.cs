@@ -12,12 +12,12 @@ internal static class HeightNoise
     public static (HeightSource Source, bool Doubtful) Recognise(ReadOnlySpan<double> heightM, ReadOnlySpan<long> utcTicks)
     {
         double[] times = new double[heightM.Length], heights = new double[heightM.Length];
-        int n = 0;
-        for (int i = 0; i < heightM.Length && !utcTicks.IsEmpty; i++)
+        int n = 0, first = utcTicks.IsEmpty ? -1 : utcTicks.IndexOfAnyExcept(RouteColumns.NoTime);
+        for (int i = 0; i < heightM.Length && first >= 0; i++)
         {
             if (!double.IsNaN(heightM[i]) && utcTicks[i] != RouteColumns.NoTime)
             {
-                times[n] = (utcTicks[i] - utcTicks[0]) / (double)TimeSpan.TicksPerSecond;
+                times[n] = Math.Abs(utcTicks[i] - utcTicks[first]) / (double)TimeSpan.TicksPerSecond;
                 heights[n++] = heightM[i];
             }
         }

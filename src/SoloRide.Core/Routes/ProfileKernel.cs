@@ -187,6 +187,19 @@ internal static class ProfileKernel
         }
     }
 
+    /// <summary>Value of even cells at a distance: linear between the middles, level outside them.</summary>
+    public static double At(ReadOnlySpan<double> cells, double stepM, double xM)
+    {
+        double c = (xM / stepM) - 0.5;
+        if (!(c > 0))
+        {
+            return cells[0];
+        }
+
+        int i = (int)c;
+        return i >= cells.Length - 1 ? cells[^1] : cells[i] + ((c - i) * (cells[i + 1] - cells[i]));
+    }
+
     /// <summary>Sums of rises and of falls (both positive).</summary>
     public static (double RiseM, double FallM) Sums(ReadOnlySpan<double> heightsM)
     {

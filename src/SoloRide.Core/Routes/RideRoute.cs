@@ -72,6 +72,9 @@ public sealed class RideRoute
     [Source("assumption-routes-loop", "ends within 100 m")]
     public bool IsLoop => _count > 2 && LengthM > 2 * LoopM && GeodesyKernel.DistanceM(LatDeg[0], LonDeg[0], LatDeg[^1], LonDeg[^1]) <= LoopM;
 
+    /// <summary>Where the heights come from, when that is known: a route laid over a terrain model tells it; otherwise it is recognised by the profile.</summary>
+    public HeightSource HeightSource { get; internal init; } = HeightSource.Recognised;
+
     /// <summary>Whether at least one point has a height.</summary>
     public bool HasHeights => _columns.ElevationM is { } e && e.AsSpan(_start, _count).ContainsAnyExcept(double.NaN);
 
@@ -87,6 +90,8 @@ public sealed class RideRoute
     internal ReadOnlySpan<double> ElevationM => _columns.ElevationM is { } e ? e.AsSpan(_start, _count) : [];
 
     internal ReadOnlySpan<long> UtcTicks => _columns.UtcTicks is { } t ? t.AsSpan(_start, _count) : [];
+
+    internal ReadOnlySpan<long> RecordedTicks => _columns.RecordedTicks is { } t ? t.AsSpan(_start, _count) : [];
 
     internal ReadOnlySpan<double> CumM => Cumulative();
 
@@ -245,7 +250,7 @@ public sealed class RideRoute
         return [.. RouteIndex.InOrder([.. places.Select(p => Index.Passes(p, w) is { Count: > 0 } found ? found : [Index.Nearest(p)])])];
     }
 
-    /// <summary>The same route travelled the other way: distances and sections are counted from the other end. Times are left behind, since they would run backward.</summary>
+    /// <summary>The same route travelled the other way: distances and sections are counted from the other end. Points have no times, since they would run backward; a second reversal brings them back.</summary>
     /// <returns>The reversed route.</returns>
     public RideRoute Reversed()
     {
@@ -260,14 +265,21 @@ public sealed class RideRoute
             Array.Reverse(ele);
         }
 
+        long[]? ticks = _columns.RecordedTicks is null ? null : RecordedTicks.ToArray();
+        if (ticks is not null)
+        {
+            Array.Reverse(ticks);
+        }
+
         for (int i = 0; i < _count; i++)
         {
             cumM[i] = total - cum[_count - 1 - i];
         }
 
-        return new RideRoute(new RouteColumns(lat, lon, ele, null), 0, _count, Name, Description, Waypoints,
+        bool wasBackward = _columns.UtcTicks is null && ticks is not null;
+        return new RideRoute(new RouteColumns(lat, lon, ele, ticks, timesBackward: !wasBackward), 0, _count, Name, Description, Waypoints,
             [.. Gaps.Reverse().Select(g => new RouteGap(total - g.AtM - g.LengthM, g.LengthM, _count - 2 - g.PointIndex))],
-            [.. Sections.Reverse().Where(s => s.FromM < total).Select(s => s.Moved(Math.Max(0, total - s.ToM), total - s.FromM))], Findings, cumM);
+            [.. Sections.Reverse().Where(s => s.FromM < total).Select(s => s.Moved(Math.Max(0, total - s.ToM), total - s.FromM))], Findings, cumM) { HeightSource = HeightSource };
     }
 
     /// <summary>A part of the route; its ends are put in as points where they fall between points.</summary>
@@ -303,7 +315,7 @@ public sealed class RideRoute
 
         return new RideRoute(builder.Build(), 0, cum.Count, Name, Description, Waypoints,
             [.. Gaps.Where(g => g.AtM >= a && g.AtM + g.LengthM <= b).Select(g => new RouteGap(g.AtM - a, g.LengthM, RouteKernel.FloorIndex([.. cum], g.AtM - a)))],
-            [.. Sections.Where(s => s.ToM > a && s.FromM < b).Select(s => s.Moved(Math.Max(s.FromM, a) - a, Math.Min(s.ToM, b) - a))], Findings, [.. cum]);
+            [.. Sections.Where(s => s.ToM > a && s.FromM < b).Select(s => s.Moved(Math.Max(s.FromM, a) - a, Math.Min(s.ToM, b) - a))], Findings, [.. cum]) { HeightSource = HeightSource };
 
         void Cut(double x)
         {
@@ -320,6 +332,20 @@ public sealed class RideRoute
         }
     }
 
+    /// <summary>Lays the route over a terrain model.</summary>
+    /// <param name="terrain">The model.</param>
+    /// <param name="mode">What becomes of recorded heights.</param>
+    /// <param name="spacing">Longest leg, 1 m to 10 km: longer ones get points in between, so that rises between far points are seen; null for none.</param>
+    /// <returns>The route with its new heights; places without one are a finding.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">The spacing is outside its range.</exception>
+    public RideRoute Drape(ITerrainHeights terrain, DrapeMode mode = DrapeMode.FillMissing, Length? spacing = null)
+        => RouteDrape.Over(this, Guard.NotNull(terrain), Guard.Defined(mode), spacing is { } s ? Guard.InRange(s.Meters, 1, 10_000, "m", nameof(spacing)) : null);
+
+    /// <summary>Mends what recordings usually suffer from, and reports every change; this route stays as it is.</summary>
+    /// <param name="options">What to mend; null for all.</param>
+    /// <returns>The mended route, this one, and the list of changes.</returns>
+    public CleanedRoute Clean(CleanOptions? options = null) => RouteCleaning.Clean(this, options ?? CleanOptions.Default);
+
     /// <summary>This route and another after it. A distance of more than 1 m between them is a gap, crossed in a straight line and reported.</summary>
     /// <param name="next">The route that follows.</param>
     /// <returns>The joined route.</returns>
@@ -333,12 +359,12 @@ public sealed class RideRoute
     /// <summary>The same route under another name.</summary>
     /// <param name="name">Name; may be empty.</param>
     /// <returns>The route.</returns>
-    public RideRoute WithName(string name) => new(_columns, _start, _count, Guard.NotNull(name), Description, Waypoints, Gaps, Sections, Findings, _cumM);
+    public RideRoute WithName(string name) => new(_columns, _start, _count, Guard.NotNull(name), Description, Waypoints, Gaps, Sections, Findings, _cumM) { HeightSource = HeightSource };
 
     /// <summary>The same route with other waypoints.</summary>
     /// <param name="waypoints">The waypoints.</param>
     /// <returns>The route.</returns>
-    public RideRoute WithWaypoints(IEnumerable<RouteWaypoint> waypoints) => new(_columns, _start, _count, Name, Description, [.. Guard.NotNull(waypoints)], Gaps, Sections, Findings, _cumM);
+    public RideRoute WithWaypoints(IEnumerable<RouteWaypoint> waypoints) => new(_columns, _start, _count, Name, Description, [.. Guard.NotNull(waypoints)], Gaps, Sections, Findings, _cumM) { HeightSource = HeightSource };
 
     /// <summary>The same route with other sections of surface and difficulty.</summary>
     /// <param name="sections">The sections, in ascending order, not overlapping, within the route (1 m beyond its end is allowed).</param>
@@ -360,7 +386,7 @@ public sealed class RideRoute
             }
         }
 
-        return new(_columns, _start, _count, Name, Description, Waypoints, Gaps, s, Findings, _cumM);
+        return new(_columns, _start, _count, Name, Description, Waypoints, Gaps, s, Findings, _cumM) { HeightSource = HeightSource };
     }
 
     /// <summary>The route with its waypoints as GPX 1.1, valid by its schema, with the caution about access; reading it back gives the same route.</summary>
@@ -507,13 +533,88 @@ public sealed class RideRoute
 
     internal RouteLine AsLine(int group) => new(RouteLineKind.Track, group, Name, Description, _columns, _start, _count, 0, Sections);
 
-    internal RideRoute With(RouteColumns columns, IReadOnlyList<Finding> findings)
-        => new(columns, 0, columns.Count, Name, Description, Waypoints, Gaps, Sections, findings, ReferenceEquals(columns.LatDeg, _columns.LatDeg) && _start == 0 ? _cumM : null);
+    internal RideRoute WithHeights(double[] elevationM, IReadOnlyList<Finding> findings, HeightSource source)
+        => new(new RouteColumns(LatDeg.ToArray(), LonDeg.ToArray(), elevationM, _columns.RecordedTicks is null ? null : RecordedTicks.ToArray(), _columns.UtcTicks is null),
+            0, _count, Name, Description, Waypoints, Gaps, Sections, findings, CumM.ToArray()) { HeightSource = source };
+
+    /// <summary>The same line with points in between, so that no leg is longer than the spacing; gaps stay gaps.</summary>
+    internal RideRoute Densified(double spacingM)
+    {
+        var builder = new RouteColumnsBuilder();
+        var cum = new List<double>();
+        var index = new int[_count];
+        var gapAt = Gaps.Select(g => g.PointIndex).ToHashSet();
+        for (int i = 0; i < _count; i++)
+        {
+            index[i] = cum.Count;
+            builder.Add(LatDeg[i], LonDeg[i], ElevationM.IsEmpty ? double.NaN : ElevationM[i], UtcTicks.IsEmpty ? RouteColumns.NoTime : UtcTicks[i]);
+            cum.Add(CumM[i]);
+            if (i + 1 == _count || gapAt.Contains(i))
+            {
+                continue;
+            }
+
+            double leg = CumM[i + 1] - CumM[i];
+            int pieces = (int)Math.Ceiling(leg / spacingM);
+            for (int k = 1; k < pieces; k++)
+            {
+                (double lat, double lon) = GeodesyKernel.Between(LatDeg[i], LonDeg[i], LatDeg[i + 1], LonDeg[i + 1], (double)k / pieces);
+                builder.Add(lat, lon, double.NaN, RouteColumns.NoTime);
+                cum.Add(CumM[i] + (leg * k / pieces));
+            }
+        }
+
+        return new RideRoute(builder.Build(), 0, cum.Count, Name, Description, Waypoints,
+            [.. Gaps.Select(g => new RouteGap(g.AtM, g.LengthM, index[g.PointIndex]))], Sections, Findings, [.. cum]) { HeightSource = HeightSource };
+    }
+
+    /// <summary>The route without some points, with other heights and times; sections and gaps follow their places.</summary>
+    internal RideRoute Kept(bool[] drop, double[]? elevationM, long[]? utcTicks, IReadOnlyList<Finding> findings)
+    {
+        var builder = new RouteColumnsBuilder();
+        var kept = new List<int>();
+        for (int i = 0; i < _count; i++)
+        {
+            if (!drop[i])
+            {
+                kept.Add(i);
+                builder.Add(LatDeg[i], LonDeg[i], elevationM is null ? double.NaN : elevationM[i], utcTicks is null ? RouteColumns.NoTime : utcTicks[i]);
+            }
+        }
+
+        RouteColumns columns = builder.Build();
+        double[] cum = RouteKernel.Cumulative(columns.LatDeg, columns.LonDeg), old = [.. kept.Select(i => CumM[i])];
+        var gaps = new List<RouteGap>();
+        foreach (RouteGap g in Gaps)
+        {
+            int k = kept.BinarySearch(g.PointIndex);
+            k = k >= 0 ? k : ~k - 1;
+            if (k >= 0 && k + 1 < cum.Length)
+            {
+                gaps.Add(new RouteGap(cum[k], cum[k + 1] - cum[k], k));
+            }
+        }
+
+        return new RideRoute(columns, 0, cum.Length, Name, Description, Waypoints, gaps,
+            [.. Sections.Select(s => s.Moved(Move(s.FromM), Math.Max(Move(s.FromM), Move(s.ToM)))).Where(s => s.ToM > s.FromM)], findings, cum) { HeightSource = HeightSource };
+
+        double Move(double x)
+        {
+            int k = RouteKernel.FloorIndex(old, x);
+            if (k + 1 >= old.Length || x <= old[k])
+            {
+                return cum[k];
+            }
+
+            double span = old[k + 1] - old[k];
+            return cum[k] + (span > 0 ? Math.Min(1, (x - old[k]) / span) * (cum[k + 1] - cum[k]) : 0);
+        }
+    }
 
     /// <summary>Sections of a file, cut to the route.</summary>
     internal RideRoute WithSectionsWithin(IReadOnlyList<RouteSection> sections)
         => new(_columns, _start, _count, Name, Description, Waypoints, Gaps,
-            [.. sections.Where(s => s.FromM < LengthM).Select(s => s.ToM > LengthM ? s.Moved(s.FromM, LengthM) : s)], Findings, _cumM);
+            [.. sections.Where(s => s.FromM < LengthM).Select(s => s.ToM > LengthM ? s.Moved(s.FromM, LengthM) : s)], Findings, _cumM) { HeightSource = HeightSource };
 
     private RouteWriter.Content Content()
     {

@@ -1,7 +1,7 @@
 namespace SoloRide.Routes;
 
 /// <summary>Points as columns; NaN and <see cref="NoTime"/> mark what is unknown. Never changed once built.</summary>
-internal sealed class RouteColumns(double[] latDeg, double[] lonDeg, double[]? elevationM, long[]? utcTicks)
+internal sealed class RouteColumns(double[] latDeg, double[] lonDeg, double[]? elevationM, long[]? utcTicks, bool timesBackward = false)
 {
     public const long NoTime = long.MinValue;
 
@@ -12,8 +12,11 @@ internal sealed class RouteColumns(double[] latDeg, double[] lonDeg, double[]? e
     /// <summary>Null when no point has a height.</summary>
     public double[]? ElevationM { get; } = elevationM;
 
-    /// <summary>Null when no point has a time.</summary>
-    public long[]? UtcTicks { get; } = utcTicks;
+    /// <summary>Null when no point has a time, or the times run backward because the route was reversed.</summary>
+    public long[]? UtcTicks { get; } = timesBackward ? null : utcTicks;
+
+    /// <summary>Times of the recording in either direction: the noise of the heights is judged by them.</summary>
+    public long[]? RecordedTicks { get; } = utcTicks;
 
     public int Count => LatDeg.Length;
 }
