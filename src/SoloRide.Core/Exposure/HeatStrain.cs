@@ -172,7 +172,7 @@ public sealed record HeatStrain
         var result = new HeatStrain(trace, start, body.State, factor, findings.AsReadOnly());
         if (result.CoreLimit is { } core)
         {
-            findings.Add(new Finding(ExposureFindingCodes.CoreLimit, FindingSeverity.Warning, "core temperature", $"The predicted rectal temperature reaches 38 C after {Text.Span(core)}."));
+            findings.Add(new Finding(ExposureFindingCodes.CoreLimit, FindingSeverity.Warning, "core temperature", $"The predicted rectal temperature reaches 38 C, the standard's limit for work, after {Text.Span(core)}."));
         }
 
         if (result.LossLimit is { } loss)

@@ -117,7 +117,7 @@ public sealed record LayerPlan
         {
             verdict = limit is { } l && l < part.Duration ? LayerVerdict.TooLittle : LayerVerdict.TooLittleButBrief;
             findings.Add(new Finding(ExposureFindingCodes.CarriedShort, verdict == LayerVerdict.TooLittle ? FindingSeverity.Warning : FindingSeverity.Caution, part.Name,
-                $"With all that is carried {Text.F(missing, 1)} clo are missing" + (limit is { } t ? $"; limit of strain after {Text.Span(t)} of {Text.Span(part.Duration)}." : ".")));
+                $"With all that is carried {Text.F(missing, 1)} clo are missing" + (limit is { } t ? $"; limit of strain after {Text.Span(t)}, the part lasts {Text.Span(part.Duration)}." : ".")));
         }
         else if (putOn.Count > 0)
         {
