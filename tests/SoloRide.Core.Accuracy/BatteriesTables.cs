@@ -296,20 +296,21 @@ internal sealed class BatteriesTables : IModuleTables
         foreach (CsvRow r in context.Table("batteries/light_plan.csv").Rows)
         {
             rows++;
-            double[] hours = List(r["section_h"]);
+            double[] hours = List(r["section_h"]), lumens = List(r["mode_lumens"]), least = List(r["section_min_lumens"]);
+            bool[] allowed = [.. least.SelectMany(l => lumens.Select(m => m >= l))];
             int[] modes = new int[hours.Length];
             LampScheduleKernel.Outcome got = LampScheduleKernel.Solve(
-                List(r["mode_lumens"]), List(r["mode_watts"]), hours, List(r["section_min_lumens"]), List(r["section_weight"]), r.Num("energy_Wh"), modes);
+                lumens, List(r["mode_watts"]), hours, allowed, List(r["section_weight"]), r.Num("energy_Wh"), modes);
             if (got.Feasible != (r["feasible"] == "1"))
             {
                 wrong++;
             }
             else if (got.Feasible)
             {
-                errors.Add(Relative(got.Score, r.Num("best_score")));
+                errors.Add(Relative(got.Worth, r.Num("best_score")));
                 errors.Add(Relative(got.EnergyWh, r.Num("energy_used_Wh")));
                 wrong += string.Join(';', modes.Select(m => m + 1)) != r["best_modes"] ? 1 : 0;
-                unproved += got.Bound <= got.Score + (1e-9 * Math.Abs(got.Score)) ? 0 : 1;
+                unproved += got.Bound <= got.Worth + (1e-9 * Math.Abs(got.Worth)) ? 0 : 1;
             }
         }
 

@@ -8,6 +8,14 @@ internal static class AgeingKernel
     [Source("schmalstieg-2014", "cell")]
     public const double CellAh = 2.05;
 
+    /// <summary>Mean voltage of a cycle between 3.0 and 4.2 V.</summary>
+    [Source("schmalstieg-2014", "anchor cases at 3.7 V")]
+    public const double MeanCycleV = 3.7;
+
+    /// <summary>P10 to P90 half-width of the loss [share of the loss].</summary>
+    [Source("assumption-ageing-spread", "packs differ by half of the loss")]
+    public const double LossSpread = 0.5;
+
     [Source("schmalstieg-2014", "calendar: a = (7.543 V - 23.75)·1e6·exp(-6976/T), loss a·t^0.75, t in days")]
     public static double CalendarLoss(double cellC, double storageV, double days)
         => ((7.543 * storageV) - 23.75) * 1e6 * Math.Exp(-6976 / (cellC + Si.ZeroCelsiusK)) * Math.Pow(days, 0.75);

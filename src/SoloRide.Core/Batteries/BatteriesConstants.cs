@@ -104,4 +104,20 @@ internal static class BatteriesConstants
     /// <summary>A device gets on the bank when this share of its pack has room, or all it is due [share].</summary>
     [Source("assumption-top-up-room")]
     public const double TopUpRoom = 0.3;
+
+    /// <summary>Share of the cable's power that reaches the cell.</summary>
+    [Source("assumption-charging-efficiency", "charger")]
+    public const double ChargerEfficiency = 0.87;
+
+    /// <summary>Mean voltage while charging over the nominal voltage.</summary>
+    [Source("assumption-charge-voltage", "3.8 V over 3.7 V")]
+    public const double ChargeOverNominalV = 1.03;
+
+    /// <summary>Current at which charging ends [C].</summary>
+    [Source("kollmeyer-2018", "50 mA on 2.9 Ah")]
+    public const double ChargeCutRate = 0.0172;
+
+    /// <summary>P10 to P90 half-width of a charging time [share].</summary>
+    [Source("assumption-charge-spread", "mean error 5 %, worst 14 % on one cell; other chargers differ")]
+    public const double ChargeTimeSpread = 0.15;
 }

@@ -20,4 +20,13 @@ internal static class BatteriesFindingCodes
     public const string OutsideCold = "batteries.outside-temperature";
     public const string NoCoverage = "batteries.phone-coverage-unknown";
     public const string PowerRanges = "batteries.power-ranges";
+    public const string NotChargeable = "batteries.not-chargeable";
+    public const string SlowCharge = "batteries.slow-charge";
+    public const string OutsideCharge = "batteries.outside-charge-range";
+    public const string OldPack = "batteries.old-pack";
+    public const string LogRises = "batteries.log-rises";
+    public const string LogShort = "batteries.log-short";
+    public const string ClaimImplausible = "batteries.claim-implausible";
+    public const string BankSwitchesOff = "batteries.bank-switches-off";
+    public const string Carrier = "batteries.check-with-carrier";
 }

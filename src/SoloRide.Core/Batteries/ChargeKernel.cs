@@ -16,6 +16,10 @@ internal static class ChargeKernel
 
     public static double TaperMin(ReadOnlySpan<double> p, double cellC) => Math.Max(TaperFloorMin, p[0] + (p[1] * (cellC - TaperReferenceC)));
 
+    /// <summary>Most charging rate at a cell temperature [C].</summary>
+    [Source("cell-sheet-charging", "0 to 5 °C 0.1C, 5 to 15 °C 0.2C, above 1C")]
+    public static double MostRateC(double cellC) => cellC < BatteriesConstants.ChargeFloorC ? 0 : cellC < 5 ? 0.1 : cellC < 15 ? 0.2 : 1;
+
     [Source("cc-cv-charging", "I = min(P·eta/V, C_max·Q)")]
     public static double CurrentA(double usbW, double efficiency, double meanV, double maxRateC, double fullAh) => Math.Min(usbW * efficiency / meanV, maxRateC * fullAh);
 

@@ -86,6 +86,54 @@ public sealed record Device
     /// <summary>Weight against devices of the same place in the order; above 0, 1 unless stated.</summary>
     public double WeightFactor { get; init => field = Guard.InRange(value, 0.001, 1000, "(factor)", nameof(WeightFactor)); } = 1;
 
+    /// <summary>A phone with ranges of our own: recording in flight mode (first), standby, searching for a network, map on the screen.</summary>
+    /// <param name="name">Its name.</param>
+    /// <param name="ratedMah">[mAh] Printed capacity, at 3.85 V.</param>
+    /// <returns>The phone; no draw of it has a measured anchor.</returns>
+    /// <exception cref="ArgumentException">No name, or a capacity outside 10 to 1 000 000 mAh.</exception>
+    [Source("assumption-device-draws", "phone")]
+    public static Device Phone(string name, double ratedMah) => new(
+        name, DeviceKind.Phone, CellPack.LithiumIon(ratedMah, 3.85),
+        DeviceMode.Of("recording", ModeUse.Tracking, 0.08, 0.15, 0.30),
+        DeviceMode.Of("standby", ModeUse.Standby, 0.015, 0.025, 0.04),
+        DeviceMode.Of("searching", ModeUse.Searching, 0.10, 0.25, 0.50),
+        DeviceMode.Of("map", ModeUse.Navigating, 1.0, 1.5, 2.5));
+
+    /// <summary>A satellite messenger with ranges of our own: tracking (first), standby, sending.</summary>
+    /// <param name="name">Its name.</param>
+    /// <param name="ratedMah">[mAh] Printed capacity, at 3.7 V.</param>
+    /// <returns>The messenger; no draw of it has a measured anchor.</returns>
+    /// <exception cref="ArgumentException">No name, or a capacity outside 10 to 1 000 000 mAh.</exception>
+    [Source("assumption-device-draws", "messenger")]
+    public static Device Messenger(string name, double ratedMah) => new(
+        name, DeviceKind.Messenger, CellPack.LithiumIon(ratedMah),
+        DeviceMode.Of("tracking", ModeUse.Tracking, 0.02, 0.05, 0.12),
+        DeviceMode.Of("standby", ModeUse.Standby, 0.003, 0.006, 0.015),
+        DeviceMode.Of("sending", ModeUse.Messaging, 1.0, 1.5, 3.0));
+
+    /// <summary>A navigation computer with ranges of our own: map (first), recording with the screen off.</summary>
+    /// <param name="name">Its name.</param>
+    /// <param name="ratedMah">[mAh] Printed capacity, at 3.7 V.</param>
+    /// <returns>The computer; no draw of it has a measured anchor.</returns>
+    /// <exception cref="ArgumentException">No name, or a capacity outside 10 to 1 000 000 mAh.</exception>
+    [Source("assumption-device-draws", "navigation computer")]
+    public static Device NavigationComputer(string name, double ratedMah) => new(
+        name, DeviceKind.NavigationComputer, CellPack.LithiumIon(ratedMah),
+        DeviceMode.Of("map", ModeUse.Navigating, 0.2, 0.35, 0.6),
+        DeviceMode.Of("recording", ModeUse.Tracking, 0.1, 0.2, 0.3));
+
+    /// <summary>A lamp.</summary>
+    /// <param name="name">Its name.</param>
+    /// <param name="kind">Head, bar or rear lamp.</param>
+    /// <param name="pack">Its cells.</param>
+    /// <param name="modes">Lit modes; the first is the usual one in the dark.</param>
+    /// <returns>The lamp.</returns>
+    /// <exception cref="ArgumentException">No name or modes, or not a kind of lamp.</exception>
+    public static Device Lamp(string name, DeviceKind kind, CellPack pack, params IReadOnlyList<DeviceMode> modes)
+        => kind is DeviceKind.HeadLamp or DeviceKind.BarLamp or DeviceKind.RearLamp
+            ? new(name, kind, pack, modes)
+            : throw new ArgumentException($"{kind} is no kind of lamp.", nameof(kind));
+
     internal double IntakeW => _intakeW;
 
     internal bool IsLamp => Kind is DeviceKind.HeadLamp or DeviceKind.BarLamp or DeviceKind.RearLamp;

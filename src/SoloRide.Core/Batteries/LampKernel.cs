@@ -39,4 +39,16 @@ internal static class LampKernel
 
     /// <summary>Intensity that lights the stopping distance.</summary>
     public static double CandelaNeeded(double stopM, double neededLux) => neededLux * stopM * stopM;
+
+    /// <summary>Braking over weight on level ground that a careful rider gets.</summary>
+    [Source("assumption-braking", "between wet 0.25 of the design guide and measured 0.25 to 0.71 on dry asphalt; loose ground lower")]
+    public static double Braking(TrailSurface surface) => surface switch
+    {
+        TrailSurface.Paved => 0.4,
+        TrailSurface.Gravel or TrailSurface.Firm or TrailSurface.Rock => 0.35,
+        TrailSurface.Grass => 0.3,
+        TrailSurface.Mud or TrailSurface.Sand => 0.2,
+        TrailSurface.Snow => 0.1,
+        _ => 0.25,
+    };
 }

@@ -14,15 +14,15 @@ internal static class LampScheduleKernel
 
     /// <summary>Outcome of <see cref="Solve"/>.</summary>
     /// <param name="Feasible">Whether any schedule keeps light and energy.</param>
-    /// <param name="Score">Sum of hours × weight × ln(lumens).</param>
+    /// <param name="Worth">Sum of hours × weight × ln(lumens).</param>
     /// <param name="Bound">No schedule can exceed it.</param>
     /// <param name="EnergyWh">Energy of the schedule.</param>
-    public readonly record struct Outcome(bool Feasible, double Score, double Bound, double EnergyWh);
+    public readonly record struct Outcome(bool Feasible, double Worth, double Bound, double EnergyWh);
 
     /// <summary>Solves exactly; <paramref name="modes"/> receives the mode of each section.</summary>
     [Source("multiple-choice-knapsack", "branch and bound over a Lagrangian bound")]
     public static Outcome Solve(
-        ReadOnlySpan<double> lumens, ReadOnlySpan<double> watts, ReadOnlySpan<double> hours, ReadOnlySpan<double> leastLumens, ReadOnlySpan<double> weights,
+        ReadOnlySpan<double> lumens, ReadOnlySpan<double> watts, ReadOnlySpan<double> hours, ReadOnlySpan<bool> allowed, ReadOnlySpan<double> weights,
         double energyWh, Span<int> modes)
     {
         int sections = hours.Length, count = lumens.Length;
@@ -33,7 +33,7 @@ internal static class LampScheduleKernel
             double least = double.PositiveInfinity;
             for (int m = 0; m < count; m++)
             {
-                if (lumens[m] >= leastLumens[j])
+                if (allowed[(j * count) + m])
                 {
                     least = Math.Min(least, watts[m] * hours[j]);
                 }
@@ -47,7 +47,7 @@ internal static class LampScheduleKernel
             return new Outcome(false, double.NaN, double.NaN, double.NaN);
         }
 
-        double price = Price(lumens, watts, hours, leastLumens, weights, energyWh);
+        double price = Price(lumens, watts, hours, allowed, weights, energyWh);
         double[] suffixBest = new double[sections + 1];
         int[] turn = new int[sections * count];
         int[] turns = new int[sections];
@@ -57,7 +57,7 @@ internal static class LampScheduleKernel
             double best = double.NegativeInfinity;
             for (int m = 0; m < count; m++)
             {
-                if (lumens[m] >= leastLumens[j])
+                if (allowed[(j * count) + m])
                 {
                     key[m] = Value(lumens[m], hours[j], weights[j]) - (price * watts[m] * hours[j]);
                     best = Math.Max(best, key[m]);
@@ -140,15 +140,15 @@ internal static class LampScheduleKernel
 
     /// <summary>The price of energy at which the relaxed sections just use it up: where the convex dual is least.</summary>
     private static double Price(
-        ReadOnlySpan<double> lumens, ReadOnlySpan<double> watts, ReadOnlySpan<double> hours, ReadOnlySpan<double> leastLumens, ReadOnlySpan<double> weights, double energyWh)
+        ReadOnlySpan<double> lumens, ReadOnlySpan<double> watts, ReadOnlySpan<double> hours, ReadOnlySpan<bool> allowed, ReadOnlySpan<double> weights, double energyWh)
     {
         double low = 0, high = 1;
-        while (Used(high, lumens, watts, hours, leastLumens, weights) > energyWh && high < 1e9)
+        while (Used(high, lumens, watts, hours, allowed, weights) > energyWh && high < 1e9)
         {
             high *= 4;
         }
 
-        if (Used(0, lumens, watts, hours, leastLumens, weights) <= energyWh)
+        if (Used(0, lumens, watts, hours, allowed, weights) <= energyWh)
         {
             return 0;
         }
@@ -156,7 +156,7 @@ internal static class LampScheduleKernel
         for (int i = 0; i < 60; i++)
         {
             double mid = (low + high) / 2;
-            if (Used(mid, lumens, watts, hours, leastLumens, weights) > energyWh)
+            if (Used(mid, lumens, watts, hours, allowed, weights) > energyWh)
             {
                 low = mid;
             }
@@ -170,16 +170,17 @@ internal static class LampScheduleKernel
     }
 
     private static double Used(
-        double price, ReadOnlySpan<double> lumens, ReadOnlySpan<double> watts, ReadOnlySpan<double> hours, ReadOnlySpan<double> leastLumens, ReadOnlySpan<double> weights)
+        double price, ReadOnlySpan<double> lumens, ReadOnlySpan<double> watts, ReadOnlySpan<double> hours, ReadOnlySpan<bool> allowed, ReadOnlySpan<double> weights)
     {
         double used = 0;
+        int count = lumens.Length;
         for (int j = 0; j < hours.Length; j++)
         {
             double best = double.NegativeInfinity, w = 0;
-            for (int m = 0; m < lumens.Length; m++)
+            for (int m = 0; m < count; m++)
             {
                 double v = Value(lumens[m], hours[j], weights[j]) - (price * watts[m] * hours[j]);
-                if (lumens[m] >= leastLumens[j] && (v > best || (v >= best && watts[m] < w)))
+                if (allowed[(j * count) + m] && (v > best || (v >= best && watts[m] < w)))
                 {
                     best = v;
                     w = watts[m];

@@ -127,6 +127,9 @@ internal static class NickelCellKernel
         return limitAh;
     }
 
+    /// <summary>Open-circuit voltage at a depth of discharge.</summary>
+    public static double OpenV(double depthFraction) => CellKernel.Linear(KnotDepth, KnotV, depthFraction);
+
     /// <summary>Integral of the open-circuit voltage over depth [V].</summary>
     private static double OpenVAh(double toDepth)
     {

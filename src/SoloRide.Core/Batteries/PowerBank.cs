@@ -67,6 +67,9 @@ public sealed record PowerBank
     /// <summary>Where it is carried; in the pack unless stated.</summary>
     public CarryPlace Carried { get; init => field = Guard.Defined(value, nameof(Carried)); } = CarryPlace.Pack;
 
+    /// <summary>What the usual rules of air travel say; check with the carrier, whose rules decide.</summary>
+    public AirCarriage AirTravel => PowerBankKernel.Air(Pack.RatedWh);
+
     internal double IdleW => _idleW;
 
     internal double PortW => _portW;
@@ -98,6 +101,33 @@ public sealed record PowerBank
         double per = device.ChargingEfficiencyFraction / device.Pack.FullWh;
         return Estimate.Of(
             Ratio.FromDecimalFractions(port.Typical.WattHours * per), Ratio.FromDecimalFractions(port.Low.WattHours * per), Ratio.FromDecimalFractions(port.High.WattHours * per));
+    }
+
+    /// <summary>Looks at the printed claim: more energy than cells of its mass can hold is not believed.</summary>
+    /// <param name="mass">Of the bank; 10 g to 20 kg.</param>
+    /// <returns>Findings; always one for air travel.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">The mass is outside its range.</exception>
+    public IReadOnlyList<Finding> CheckClaim(Mass mass)
+    {
+        double kg = Guard.InRange(mass.Kilograms, 0.01, 20, "kg", nameof(mass));
+        var findings = new List<Finding>();
+        double perKg = Pack.RatedWh / kg;
+        if (perKg > PowerBankKernel.MostWhPerKg)
+        {
+            findings.Add(new Finding(
+                BatteriesFindingCodes.ClaimImplausible, FindingSeverity.Warning, Name,
+                $"{Text.F(Pack.RatedWh, 0)} Wh in {Text.F(kg, 2)} kg is {Text.F(perKg, 0)} Wh/kg; whole banks reach about {Text.F(PowerBankKernel.MostWhPerKg, 0)} Wh/kg at most. Expect less than printed."));
+        }
+
+        findings.Add(new Finding(
+            BatteriesFindingCodes.Carrier, FindingSeverity.Note, Name,
+            AirTravel switch
+            {
+                AirCarriage.CarryOn => "Cabin baggage only, terminals protected; check with the carrier.",
+                AirCarriage.WithApproval => "Above 100 Wh: only with the operator's approval, in the cabin, at most two; check with the carrier.",
+                _ => "Above 160 Wh: not for passengers.",
+            }));
+        return findings;
     }
 
     internal double PortWh(double cellC, double capacity, double converter)

@@ -13,6 +13,10 @@ internal static class PowerBankKernel
     [Source("assumption-bank-rate", "0.5C")]
     public const double MostRateC = 0.5;
 
+    /// <summary>Most energy over mass that is believed of a whole bank [Wh/kg].</summary>
+    [Source("assumption-bank-density", "cells to about 270 Wh/kg, housing and electronics a sixth of the mass")]
+    public const double MostWhPerKg = 230;
+
     /// <summary>Carried by passengers without asking [Wh].</summary>
     [Source("air-travel-lithium", "100 Wh without approval")]
     public const double CarryWh = 100;

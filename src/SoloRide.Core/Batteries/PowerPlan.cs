@@ -35,6 +35,9 @@ public sealed record PowerPlan
     /// <summary>Chance that at least one lamp of head and bar lasts to the end of the ride, with the bank [share of 1]; null without such lamps.</summary>
     public required double? AnyLampLastsProbability { get; init; }
 
+    /// <summary>Head and bar lamp as redundancy: each of them failing at dusk; empty when no stretch is dark or there is no such lamp.</summary>
+    public required IReadOnlyList<LampFailure> IfLampFails { get; init; }
+
     /// <summary>The list for the evening before.</summary>
     public required IReadOnlyList<EveningCheck> EveningChecks { get; init; }
 

@@ -27,8 +27,8 @@ internal sealed partial class PowerPlanning
         {
             Device = device,
             Charge = Curve(with, d),
-            Depletion = Sampled.Depletion(sampled.AloneH[d]),
-            DepletionWithBank = Sampled.Depletion(sampled.WithH[d]),
+            Depletion = Sampled.Depletion(sampled.AloneH[d], _request.RangeLevel),
+            DepletionWithBank = Sampled.Depletion(sampled.WithH[d], _request.RangeLevel),
             LastsToEndProbability = Sampled.Share(sampled.AloneH[d], _rideH),
             LastsToEndWithBankProbability = Sampled.Share(sampled.WithH[d], _rideH),
             LastsNightProbability = Sampled.Share(sampled.AloneH[d], _totalH),
@@ -154,6 +154,30 @@ internal sealed partial class PowerPlanning
     private static string? FirstToFail(DevicePower[] devices)
         => devices.OrderBy(p => p.LastsNightProbability).ThenBy(p => p.LastsToEndProbability).ThenBy(p => p.Depletion?.Typical ?? TimeSpan.MaxValue)
             .ThenBy(p => p.Device.Order).ThenBy(p => p.Device.Name, StringComparer.Ordinal).FirstOrDefault()?.Device.Name;
+
+    private List<LampFailure> LampFailures(DevicePower[] devices)
+    {
+        double darkH = 0;
+        for (int n = 0; n < _course.RideStretches; n++)
+        {
+            darkH += _stretches[n].IsDark ? _course.Hours[n] : 0;
+        }
+
+        var list = new List<LampFailure>();
+        if (darkH <= 0)
+        {
+            return list;
+        }
+
+        DevicePower[] lamps = [.. devices.Where(p => p.Device.Kind is DeviceKind.HeadLamp or DeviceKind.BarLamp)];
+        foreach (DevicePower failed in lamps)
+        {
+            DevicePower? best = lamps.Where(p => p != failed).OrderByDescending(p => p.LampTime?.Low ?? TimeSpan.Zero).ThenBy(p => p.Device.Name, StringComparer.Ordinal).FirstOrDefault();
+            list.Add(new LampFailure(failed.Device.Name, best?.Device.Name, Sampled.Span(darkH), best?.LampTime, best?.LampTime is { } t && t.Low >= Sampled.Span(darkH)));
+        }
+
+        return list;
+    }
 
     private List<string> LeaveOff(double[] shortfall)
         => shortfall.Any(s => s > 0)

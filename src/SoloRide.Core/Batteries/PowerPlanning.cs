@@ -60,6 +60,7 @@ internal sealed partial class PowerPlanning
             DistressCallProbability = sampled.CallAtEnd,
             DistressCallAfterNightProbability = sampled.CallAfterNight,
             AnyLampLastsProbability = _devices.Any(d => d.Kind is DeviceKind.HeadLamp or DeviceKind.BarLamp) ? sampled.AnyLamp : null,
+            IfLampFails = LampFailures(devices),
             EveningChecks = Evening(devices),
             IfForgotten = Forgotten(),
             LeaveOff = LeaveOff(shortfall),
@@ -276,6 +277,12 @@ internal sealed partial class PowerPlanning
             double most = port * _devices[d].ChargingEfficiencyFraction * hours;
             if (_devices[d].TopUp == TopUpRule.Never || most <= 0)
             {
+                continue;
+            }
+
+            if (port < bank.SwitchOffW)
+            {
+                _findings.Add(new Finding(BatteriesFindingCodes.BankSwitchesOff, FindingSeverity.Warning, _devices[d].Name, $"It draws {Text.F(port, 2)} W, less than keeps the bank's port on: it may stop charging unseen. Not counted on."));
                 continue;
             }
 

@@ -68,6 +68,9 @@ public sealed record PowerRequest
         init => _temperatureSpreadC = Guard.InRange(value.Kelvins, 0, 15, "K", nameof(TemperatureSpread));
     }
 
+    /// <summary>How often the ranges of depletion times should hold the truth [share of 1, 0.5 to 0.99]; 0.8 (P10 to P90) unless stated.</summary>
+    public double RangeLevel { get; init => field = Guard.InRange(value, 0.5, 0.99, "(a share of 1)", nameof(RangeLevel)); } = 0.8;
+
     /// <summary>Random draws behind the probabilities; 0 (typical values only) to 1 000 000, 2 000 unless stated.</summary>
     public int Samples { get; init => field = Guard.InRange(value, 0, 1_000_000, "samples", nameof(Samples)); } = 2000;
 

@@ -15,7 +15,7 @@ internal static class RetryKernel
 
     /// <summary>Attempts after which 95 of 100 messages are through.</summary>
     [Source("geometric-distribution", "ceil(ln 0.05 / ln(1-p))")]
-    public static double For95(double p) => p >= 1 ? 1 : Math.Max(1, Math.Ceiling(Math.Log(0.05) / Math.Log(1 - p)));
+    public static double For95(double p) => p >= 1 ? 1 : Math.Max(1, Math.Ceiling((Math.Log(0.05) / Math.Log(1 - p)) - 1e-9));
 
     /// <summary>Energy of attempts; a wait for the receipt follows each of them, the last included [mWh].</summary>
     public static double EnergyMwh(double attempts, double attemptW, double attemptS, double waitW, double waitS)

@@ -58,11 +58,11 @@ internal sealed class Sampled
         return (double)(sorted.Length - low) / sorted.Length;
     }
 
-    /// <summary>P10, P50, P90 of sorted times; null when the median is beyond the horizon.</summary>
-    public static Estimate<TimeSpan>? Depletion(double[] sorted)
+    /// <summary>Median and range of sorted times; null when the median is beyond the horizon.</summary>
+    public static Estimate<TimeSpan>? Depletion(double[] sorted, double level)
     {
         double median = Quantile(sorted, 0.5);
-        return median >= BatteriesConstants.HorizonH ? null : Estimate.Of(Span(median), Span(Quantile(sorted, 0.1)), Span(Quantile(sorted, 0.9)));
+        return median >= BatteriesConstants.HorizonH ? null : Estimate.Of(Span(median), Span(Quantile(sorted, (1 - level) / 2)), Span(Quantile(sorted, (1 + level) / 2)), level);
     }
 
     public static TimeSpan Span(double hours)
