@@ -112,6 +112,18 @@ public sealed record ZoneOffsets
         return new ZoneOffsets(zone.Id, first, transitions);
     }
 
+    /// <summary>Takes the transitions of a zone by its id, from the zone data of the caller's system.</summary>
+    /// <param name="id">IANA id, such as <c>Europe/Oslo</c>.</param>
+    /// <param name="from">First instant of interest.</param>
+    /// <param name="to">Last instant of interest; after <paramref name="from"/>, at most 200 years later.</param>
+    /// <returns>The clock, right within the span.</returns>
+    /// <exception cref="ArgumentException">The system knows no zone of that id.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">The span is empty or too long.</exception>
+    public static ZoneOffsets OfId(string id, DateTimeOffset from, DateTimeOffset to)
+        => TimeZoneInfo.TryFindSystemTimeZoneById(Guard.NotEmpty(id), out TimeZoneInfo? zone)
+            ? From(zone, from, to)
+            : throw new ArgumentException($"The time zone '{id}' is not known to this system; an IANA id such as 'Europe/Oslo' is expected, or give a fixed offset.", nameof(id));
+
     /// <summary>Local time minus UTC at an instant.</summary>
     /// <param name="instant">The instant.</param>
     /// <returns>The offset.</returns>
