@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text.Json;
 using System.Text.RegularExpressions;
+using SoloRide.Effort;
 using SoloRide.Escape;
 using UnitsNet;
 
@@ -124,15 +125,15 @@ internal sealed partial class EscapeTables : IModuleTables
         {
             if (row["model"].StartsWith("sullivan", StringComparison.OrdinalIgnoreCase))
             {
-                // These coefficient sets are refused: the row is met when the library refuses it.
-                digits.Add(!WalkingKernel.IsUsable(row["model"]));
+                // These coefficient sets are refused: the row is met when no rule of the library offers it.
+                digits.Add(!Enum.GetNames<HikingRule>().Any(n => n.StartsWith("Sullivan", StringComparison.OrdinalIgnoreCase)));
                 continue;
             }
 
             foreach (string column in table.Header.Where(h => h.StartsWith("rate_m_s_at_", StringComparison.Ordinal) && !row.IsEmpty(h)))
             {
                 double deg = double.Parse(Pair().Match(column["rate_m_s_at_".Length..]).Value, CultureInfo.InvariantCulture);
-                digits.Add(row[column], WalkingKernel.QuantileRateMps(deg, row.Num("a_deg"), row.Num("b_deg"), row.Num("c"), row.Num("d"), row.Num("e")));
+                digits.Add(row[column], HikingKernel.CampbellMps(Math.Tan(deg * Math.PI / 180), row.Num("percentile_or_label")));
             }
         }
 
@@ -175,9 +176,9 @@ internal sealed partial class EscapeTables : IModuleTables
         {
             "tobler_km_h" => WalkingKernel.ToblerKmh(row.Num("arg1")),
             "tobler_offpath_km_h" => WalkingKernel.ToblerKmh(row.Num("arg1")) * WalkingKernel.ToblerOffPathFactor,
-            "naismith_h" => WalkingKernel.NaismithHours(Number(a, "km"), Number(b, "m up")),
-            "flat_equivalent_km_8to1" => WalkingKernel.FlatEquivalentKm(Number(a, "km"), Number(b, "m up")),
-            "langmuir_h" => WalkingKernel.LangmuirHoursFor(
+            "naismith_h" => HikingKernel.NaismithHours(Number(a, "km"), Number(b, "m up")),
+            "flat_equivalent_km_8to1" => HikingKernel.NaismithEightHours(Number(a, "km"), Number(b, "m up"), 1),
+            "langmuir_h" => HikingKernel.LangmuirHours(
                 Number(a, "km"), Number(b, "up") + Number(b, "m up"), Number(b, "gentle down") + Number(b, "m gentle down"), Number(b, "steep down") + Number(b, "m steep down")),
             "time_control_plan_h" => WalkingKernel.TimeControlHours(Number(a, "mi"), Number(a, "mph"), Number(b, "ft up")),
             _ => null,

@@ -28,4 +28,7 @@ internal static class EscapeConstants
 
     [Source("14-cfr-91-167", "(b): from 1 h before to 1 h after the planned arrival, published rule RV5; transferred from aviation")]
     public const double AlternateHours = 1;
+
+    [Source("assumption-escape-graph", "longest step of a route or trail that is given as a profile")]
+    public const double TrailSpacingM = 50;
 }

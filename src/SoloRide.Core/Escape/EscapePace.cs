@@ -1,3 +1,4 @@
+using SoloRide.Effort;
 using SoloRide.Internal;
 
 namespace SoloRide.Escape;
@@ -56,7 +57,7 @@ public sealed class EscapePace
         _backS = backS;
     }
 
-    /// <summary>In words, such as "on foot, pushing".</summary>
+    /// <summary>In words.</summary>
     public string Name { get; }
 
     /// <summary>How the rider moves.</summary>
@@ -109,6 +110,46 @@ public sealed class EscapePace
     /// <exception cref="ArgumentException">No name or function.</exception>
     public static EscapePace FromFunction(string name, TravelMode mode, Func<TrailStep, TimeSpan?> time, double spreadFactor = 0)
         => new(name, mode, RiderCondition.Sound, TravelLight.Day, new EscapePaceOptions { SpreadFactor = spreadFactor }, Guard.NotNull(time));
+
+    /// <summary>The pace of a rider's own model: what Effort knows of rider, bike, load, ground, lamp and injury.</summary>
+    /// <param name="model">The rider's model; give it a reserve (<see cref="PaceModel.With(PaceReserve)"/>) to ride gently.</param>
+    /// <param name="mode">How the rider moves. Where a wheeled mode cannot be had the bike is pushed, or carried if that is faster.</param>
+    /// <param name="condition">Whether hurt; a hurt rider does not ride.</param>
+    /// <param name="light">By what light.</param>
+    /// <param name="conditions">Weather, what is carried, hours before; null for the defaults.</param>
+    /// <returns>The pace; its spread is that of the model's pace on foot.</returns>
+    /// <exception cref="ArgumentNullException">No model.</exception>
+    public static EscapePace FromModel(
+        PaceModel model,
+        TravelMode mode,
+        RiderCondition condition = RiderCondition.Sound,
+        TravelLight light = TravelLight.Day,
+        StepConditions? conditions = null)
+    {
+        Guard.NotNull(model);
+        StepConditions at = (conditions ?? StepConditions.Default) with
+        {
+            ByLamp = Guard.Defined(light) == TravelLight.Lamp,
+            Injured = Guard.Defined(condition) == RiderCondition.InjuredLeg,
+        };
+        TravelMode first = at.Injured && Guard.Defined(mode) is TravelMode.Ride or TravelMode.Coast ? TravelMode.Push : mode;
+        var options = new EscapePaceOptions { SpreadFactor = Math.Log(model.Options.Spread.FootGsdFactor) };
+        return new EscapePace(For(mode, condition, light).Name, mode, condition, light, options, Time);
+
+        TimeSpan? Time(TrailStep step)
+        {
+            double? s = step.LengthM > 0 ? Least(model.By(first, step, at)) : 0;
+            if (s is null && first is TravelMode.Ride or TravelMode.Coast or TravelMode.Push)
+            {
+                double? push = Least(model.By(TravelMode.Push, step, at)), carry = Least(model.By(TravelMode.Carry, step, at));
+                s = push is null ? carry : carry is null ? push : Math.Min(push.Value, carry.Value);
+            }
+
+            return s is { } seconds && seconds < TimeSpan.MaxValue.TotalSeconds / 2 ? TimeSpan.FromSeconds(seconds) : null;
+        }
+
+        static double? Least(StepPace? pace) => pace is { } p && double.IsFinite(p.TypicalS) ? p.TypicalS : null;
+    }
 
     /// <summary>A pace given by the time of each step of the route in both directions; other trails use <paramref name="elsewhere"/>.</summary>
     /// <param name="name">In words.</param>
@@ -170,7 +211,7 @@ public sealed class EscapePace
 
         if (_time is not null)
         {
-            double own = _time(step) is { } t ? t.TotalSeconds : double.PositiveInfinity;
+            double own = _time(step) is { } t ? t.TotalSeconds / (offPath ? _options.OffPathFactor : 1) : double.PositiveInfinity;
             return own >= 0
                 ? own
                 : throw new ArgumentException($"The pace '{Name}' gives {Text.F(own, 3)} s for a step of {Text.F(step.LengthM, 1)} m; times must be 0 s or more.", nameof(step));

@@ -1,4 +1,6 @@
 using SoloRide.Internal;
+using SoloRide.Routes;
+using UnitsNet;
 
 namespace SoloRide.Escape;
 
@@ -35,4 +37,15 @@ public sealed record EscapeTrail
 
     /// <summary>The steps.</summary>
     public IReadOnlyList<TrailStep> Steps { get; }
+
+    /// <summary>Takes a trail from a profile.</summary>
+    /// <param name="name">Its name.</param>
+    /// <param name="from">Where it begins.</param>
+    /// <param name="to">Where it ends; null for a trail that ends nowhere known.</param>
+    /// <param name="profile">The trail with its heights, in the direction from <paramref name="from"/>.</param>
+    /// <param name="spacing">Longest step; null for 50 m.</param>
+    /// <returns>The trail.</returns>
+    /// <exception cref="ArgumentException">No name, no length, or a spacing outside 1 m to 10 km.</exception>
+    public static EscapeTrail Of(string name, TrailEnd from, TrailEnd? to, ElevationProfile profile, Length? spacing = null)
+        => new(name, from, to, Guard.NotNull(profile).Steps(spacing ?? Length.FromMeters(EscapeConstants.TrailSpacingM)));
 }

@@ -1,11 +1,12 @@
 using SoloRide.Internal;
+using SoloRide.Routes;
 using UnitsNet;
 
 namespace SoloRide.Escape;
 
 /// <summary>Tells whether a position is off the route, and which way back, to the nearest line on the ground and to the nearest exit.</summary>
 /// <remarks>
-/// Straight lines on a plane that touches the ellipsoid at the position: within 0.1 % out to 20 km. No alarm is given inside the error of the
+/// Straight lines on the plane that touches the ellipsoid at the position: within 0.001 % out to 20 km. No alarm is given inside the error of the
 /// position. Straight ways see neither cliffs nor rivers.
 /// </remarks>
 [Entry]
@@ -55,6 +56,16 @@ public static class OffRoute
         return new RoutePosition(
             verdict, Length.FromMeters(near.OffM), Length.FromMeters(errorM), Length.FromMeters(near.AlongM), Straight("route", near.EastM, near.NorthM), line, exit);
     }
+
+    /// <summary>Tests a position against a route.</summary>
+    /// <param name="route">The route.</param>
+    /// <param name="position">The position.</param>
+    /// <param name="error">Its error (radius that holds the truth); zero or more.</param>
+    /// <param name="options">Corridor, lines and exits; null for the defaults.</param>
+    /// <returns>Where it lies.</returns>
+    /// <exception cref="ArgumentException">A route of one place, or a negative error.</exception>
+    public static RoutePosition Test(RideRoute route, GeoPoint position, Length error, OffRouteOptions? options = null)
+        => Test([.. Guard.NotNull(route).Points.Select(p => p.Place)], position, error, options);
 
     private static StraightWay Straight(string name, double eastM, double northM)
     {

@@ -1,6 +1,8 @@
 using FsCheck.Xunit;
 using SoloRide.Accuracy;
+using SoloRide.Effort;
 using SoloRide.Escape;
+using SoloRide.Routes;
 using UnitsNet;
 
 namespace SoloRide.Tests.Escape;
@@ -175,6 +177,40 @@ public sealed class ExitGraphTests
         Assert.Equal([0, 0, 15, 55], w.Points.Select(p => p.Time!.Typical.TotalSeconds));
         WalkOutProfile home = graph.WalkOut(pace, ["start"]);
         Assert.Equal([0, 15, 30, 70], home.Points.Select(p => p.Time!.Typical.TotalSeconds));
+    }
+
+    [Fact]
+    public void FromModel_UsesTheRidersPace_AndPushesWhereNobodyRides()
+    {
+        PaceModel model = PaceModel.For(new Rider { Mass = Mass.FromKilograms(76), SustainedPower = Power.FromWatts(165) });
+        var ridable = new TrailStep(100, 1, 500, 0, TrailSurface.Firm, TrailDifficulty.Level1);
+        var wall = new TrailStep(100, 35, 500, 0, TrailSurface.Rock, TrailDifficulty.Level5);
+        EscapePace ride = EscapePace.FromModel(model, TravelMode.Ride), walk = EscapePace.FromModel(model, TravelMode.Walk);
+        Assert.Equal(model.By(TravelMode.Ride, ridable)!.TypicalS, ride.Time(ridable)!.Value.TotalSeconds, 4);
+        Assert.Equal(Math.Min(model.By(TravelMode.Push, wall)!.TypicalS, model.By(TravelMode.Carry, wall)!.TypicalS), ride.Time(wall)!.Value.TotalSeconds, 4);
+        Assert.True(ride.Time(ridable) < walk.Time(ridable));
+        Assert.True(EscapePace.FromModel(model, TravelMode.Walk, light: TravelLight.Lamp).Time(ridable) > walk.Time(ridable));
+        Assert.True(EscapePace.FromModel(model, TravelMode.Ride, RiderCondition.InjuredLeg).Time(ridable) > walk.Time(ridable));
+        WalkOutProfile w = ExitGraph.Build(new EscapeRoute { Steps = [ridable, wall], Exits = [On("start", 0)] }).WalkOut(walk);
+        Assert.Equal(model.By(TravelMode.Walk, ridable.Reversed())!.TypicalS, w.Points[1].Time!.Typical.TotalSeconds, 4);
+        Assert.True(w.Points[1].Time!.High > w.Points[1].Time!.Typical);
+    }
+
+    [Fact]
+    public void OfProfile_TakesStepsAndPlaces_AndFindsExitsByPlace()
+    {
+        RideRoute route = RideRoute.FromPoints([new GeoPoint(45, 7, 500), new GeoPoint(45, 7.02, 600), new GeoPoint(45.01, 7.02, 580)]);
+        ElevationProfile profile = ElevationProfile.Of(route);
+        EscapeRoute r = EscapeRoute.Of(profile, [new ExitPoint { Name = "road", Place = new GeoPoint(45.0001, 7.02) }]);
+        Assert.Equal(r.Steps.Count + 1, r.Places.Count);
+        Assert.Equal(route.Length.Meters, r.Steps.Sum(s => s.LengthM), 6);
+        WalkOutProfile w = ExitGraph.Build(r).WalkOut(EscapePace.For(TravelMode.Walk));
+        double corner = route.DistanceAt(1).Meters;
+        Assert.InRange(w.Points.Single(p => p.Way == WayOut.Here).AlongRoute.Meters, corner - 15, corner + 15);
+        Assert.Equal(profile.Steps(Length.FromMeters(25)).Length, EscapeTrail.Of("t", TrailEnd.OnRoute(Length.Zero), null, profile, Length.FromMeters(25)).Steps.Count);
+        RoutePosition off = OffRoute.Test(route, new GeoPoint(45.001, 7.01), Length.FromMeters(10));
+        Assert.Equal(OffRouteVerdict.OffRoute, off.Verdict);
+        Assert.Equal(route.Nearest(new GeoPoint(45.001, 7.01)).Offset.Meters, off.OffBy.Meters, 1);
     }
 
     internal static ExitPoint On(string name, double m) => new() { Name = name, AlongRoute = Length.FromMeters(m) };

@@ -1,5 +1,6 @@
 using System.Globalization;
 using SoloRide.Accuracy;
+using SoloRide.Effort;
 using SoloRide.Escape;
 using UnitsNet;
 
@@ -24,34 +25,26 @@ public sealed class KernelTableTests
         }
     }
 
-    /// <summary>The same source says 5 to 12 degrees saves and steeper costs; between 0 and 5 degrees nothing changes.</summary>
-    [Theory]
-    [InlineData(4.9, 0)]
-    [InlineData(5, -1)]
-    [InlineData(12, -1)]
-    [InlineData(12.1, 1)]
-    public void Langmuir_SignByDescent(double deg, int sign) => Assert.Equal(sign, WalkingKernel.LangmuirDescentSign(deg));
-
+    /// <summary>The library's own coefficients give the table's rates; the sets that contradict themselves are offered by no rule.</summary>
     [Fact]
     public void QuantileCurves_MeetTheTable_AndUnreadSetsAreRefused()
     {
         CsvTable table = Table("walking_rate_curves.csv");
         foreach (CsvRow row in table.Rows)
         {
-            if (!WalkingKernel.IsUsable(row["model"]))
+            if (!row["model"].StartsWith("campbell", StringComparison.Ordinal))
             {
                 Assert.StartsWith("sullivan", row["model"], StringComparison.Ordinal);
+                Assert.DoesNotContain(Enum.GetNames<HikingRule>(), n => n.StartsWith("Sullivan", StringComparison.Ordinal));
                 continue;
             }
 
             foreach (string column in table.Header.Where(h => h.StartsWith("rate_m_s_at_", StringComparison.Ordinal)))
             {
                 double deg = double.Parse(column["rate_m_s_at_".Length..].Replace("deg", "", StringComparison.Ordinal), CultureInfo.InvariantCulture);
-                Close(row[column], WalkingKernel.QuantileRateMps(deg, row.Num("a_deg"), row.Num("b_deg"), row.Num("c"), row.Num("d"), row.Num("e")));
+                Close(row[column], HikingKernel.CampbellMps(Math.Tan(deg * Math.PI / 180), row.Num("percentile_or_label")));
             }
         }
-
-        Assert.True(double.IsNaN(WalkingKernel.QuantileRateMps(30.1, -1, 10, 30, 0.5, 0)));
     }
 
     [Fact]

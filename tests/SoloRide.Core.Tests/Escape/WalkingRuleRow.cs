@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
 using SoloRide.Accuracy;
+using SoloRide.Effort;
 using SoloRide.Escape;
 
 namespace SoloRide.Tests.Escape;
@@ -15,9 +16,9 @@ internal static partial class WalkingRuleRow
         {
             "tobler_km_h" => WalkingKernel.ToblerKmh(row.Num("arg1")),
             "tobler_offpath_km_h" => WalkingKernel.ToblerKmh(row.Num("arg1")) * WalkingKernel.ToblerOffPathFactor,
-            "naismith_h" => WalkingKernel.NaismithHours(Number(a, "km"), Number(b, "m up")),
-            "flat_equivalent_km_8to1" => WalkingKernel.FlatEquivalentKm(Number(a, "km"), Number(b, "m up")),
-            "langmuir_h" => WalkingKernel.LangmuirHoursFor(Number(a, "km"), Number(b, "up"), Number(b, "gentle down"), Number(b, "steep down")),
+            "naismith_h" => HikingKernel.NaismithHours(Number(a, "km"), Number(b, "m up")),
+            "flat_equivalent_km_8to1" => HikingKernel.NaismithEightHours(Number(a, "km"), Number(b, "m up"), 1),
+            "langmuir_h" => HikingKernel.LangmuirHours(Number(a, "km"), Number(b, "up"), Number(b, "gentle down"), Number(b, "steep down")),
             "time_control_plan_h" => WalkingKernel.TimeControlHours(Number(a, "mi"), Number(a, "mph"), Number(b, "ft up")),
             _ => null,
         };
