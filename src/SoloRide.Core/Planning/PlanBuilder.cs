@@ -1,5 +1,6 @@
 using System.Globalization;
 using SoloRide.Batteries;
+using SoloRide.Contact;
 using SoloRide.Daylight;
 using SoloRide.Escape;
 using SoloRide.Exposure;
@@ -37,9 +38,15 @@ internal sealed class PlanBuilder
     private readonly SectionTrace _trace;
     private readonly ArrivalSpread _spread;
     private readonly double _level;
+    private DateTimeOffset?[] _turn = [];
 
-    public PlanBuilder(RideRequest request, RideCourse course, ZoneOffsets zone, List<Finding> findings, CancellationToken cancel)
+    private readonly WalkOutProfile? _wholeWalk;
+    private readonly double _offsetM;
+
+    public PlanBuilder(RideRequest request, RideCourse course, ZoneOffsets zone, List<Finding> findings, CancellationToken cancel, WalkOutProfile? wholeWalk = null, double offsetM = 0)
     {
+        _wholeWalk = wholeWalk;
+        _offsetM = offsetM;
         _request = request;
         _course = course;
         _zone = zone;
@@ -90,6 +97,8 @@ internal sealed class PlanBuilder
         WalkOutProfile? walk = Walk();
         BikeFails? bike = walk is null ? null : Bike(walk, arrivals);
         PowerPlan? power = Power();
+        double[] home = HomeSeconds();
+        _turn = [.. Enumerable.Range(0, n).Select(i => Turn(clocks, home, i))];
         PlanStation[] stations = [.. Enumerable.Range(0, n).Select(i => Station(i, arrivals, latest, walk))];
         var margins = new List<PlanMargin>();
         ClockMargins(clocks, margins);
@@ -98,7 +107,7 @@ internal sealed class PlanBuilder
         ChargeMargins(power, margins);
         CannotMove wait = Wait(bike, power, margins, out TimeSpan? interval);
         PlanMargin[] sorted = [.. margins.OrderBy(m => m.Holds).ThenBy(IsCondition).ThenBy(m => m.InHandFraction).ThenBy(m => m.Name, StringComparer.Ordinal)];
-        HomeTimes home = Home(arrivals, interval);
+        HomeTimes times = Home(arrivals, interval, out CheckInSchedule schedule);
         PlanNeeds needs = Needs();
         Assume();
         return new RidePlan
@@ -123,7 +132,9 @@ internal sealed class PlanBuilder
             BikeFails = bike,
             CannotMove = wait,
             Devices = power is null ? [] : [.. power.Devices.Select(d => Outlook(d, power))],
-            Home = home,
+            Home = times,
+            Schedule = schedule,
+            PointsOfNoReturn = NoReturns(home),
             Carry = Carry(needs, bike, walk, wait),
             IncidentWhatIf = Incident(clocks),
             Drivers = _spread.Drivers(n - 2),
@@ -329,6 +340,78 @@ internal sealed class PlanBuilder
         return (best is { } b ? _zone.ToLocal(b) : null, why);
     }
 
+    /// <summary>Typical time from each station back to the start along the route, ridden [s].</summary>
+    private double[] HomeSeconds()
+    {
+        int n = _course.Steps.Length;
+        var reversed = new TrailStep[n];
+        for (int i = 0; i < n; i++)
+        {
+            reversed[i] = _course.Steps[n - 1 - i].Reversed();
+        }
+
+        double stops = 1 + _model.Input.StopShare;
+        IReadOnlyList<Effort.StepPace> paces = _model.Pace.Along(reversed, (i, _) => new Effort.StepConditions { Weather = _model.Weather.Known(_request.Start.AddSeconds(_middle.FinishSec[0] / 2), _course.Places[n - 1 - i]) }, _cancel).Steps;
+        var toStart = new double[n + 1];
+        for (int i = 0; i < n; i++)
+        {
+            toStart[i + 1] = toStart[i] + (paces[n - 1 - i].TypicalS * stops);
+        }
+
+        return [.. _course.StepOfStation.Select(s => toStart[s + 1])];
+    }
+
+    /// <summary>Latest turning back so that the start is reached before every clock that stands at the finish, when the finish lies at the start.</summary>
+    private DateTimeOffset? Turn(List<Clock> clocks, double[] home, int station)
+    {
+        int finish = _course.Stations.Count - 1;
+        double sigma = _model.Input.SharedSigma;
+        DateTimeOffset? best = null;
+        foreach (Clock c in clocks.Where(c => c.Station == finish && !c.OnlyTold))
+        {
+            DateTimeOffset at = c.Closes.AddSeconds(-c.ReserveSec - (home[station] * Math.Exp(NormalKernel.Quantile(_level) * sigma)));
+            best = best is null || at < best ? at : best;
+        }
+
+        return best is { } b ? _zone.ToLocal(b) : null;
+    }
+
+    private List<NoReturn> NoReturns(double[] home)
+    {
+        int n = _course.Stations.Count;
+        var legs = new List<ReturnLeg>();
+        for (int i = 1; i < n; i++)
+        {
+            double length = _course.EndM[_course.StepOfStation[i]] - (_course.StepOfStation[i - 1] < 0 ? 0 : _course.EndM[_course.StepOfStation[i - 1]]);
+            double before = i == 1 ? 0 : _middle.ArrivalSec[i - 2];
+            legs.Add(new ReturnLeg(Length.FromMeters(length), TimeSpan.FromSeconds(_middle.ArrivalSec[i - 1] - before), TimeSpan.FromSeconds(Math.Max(0, home[i] - home[i - 1]))));
+        }
+
+        double hours = _middle.FinishSec[0] / 3600;
+        double rate = _spread.Of(SpreadOf.Drunk, _level) / Math.Max(0.1, hours);
+        double reserve = Math.Min(_request.Options.WaterReserve.Liters, _water.StartL);
+        var accounts = new List<ResourceAccount>
+        {
+            new(ResourceAmount.Water(Volume.FromLiters(_water.StartL)), ResourceAmount.Water(Volume.FromLiters(reserve)))
+            {
+                Capacity = ResourceAmount.Water(Volume.FromLiters(Math.Max(_water.StartL, _request.Load.WaterCapacity.Liters))),
+                Refills = [.. _request.Sources.Where(s => s.AlongRoute is not null)],
+            },
+        };
+        if (NextDusk() is { } dusk && LampSeconds() <= 0 && dusk > _request.Options.DaylightReserve.TotalSeconds)
+        {
+            accounts.Add(new ResourceAccount(ResourceAmount.Time(TimeSpan.FromSeconds(dusk)), ResourceAmount.Time(_request.Options.DaylightReserve)));
+        }
+
+        PointsOfNoReturn points = PointOfNoReturnPlanner.Find(legs, accounts, [new ResourceRate(ResourceKind.Water, TravelMode.Ride, rate)]);
+        return
+        [
+            .. points.Points.Where(p => p.AllDry is not null)
+                .Select(p => new NoReturn(p.Kind, p.AllDry!.Value, At(ClockAt(p.AllDry.Value.Meters))))
+                .OrderBy(p => p.AlongRoute.Meters).ThenBy(p => p.Resource),
+        ];
+    }
+
     private void ClockMargins(List<Clock> clocks, List<PlanMargin> margins)
     {
         foreach (Clock c in clocks)
@@ -452,38 +535,58 @@ internal sealed class PlanBuilder
 
     private WalkOutProfile? Walk()
     {
-        if (_course.Exits.Count == 0)
+        if (_wholeWalk is not null)
         {
-            return null;
+            return _wholeWalk;
         }
 
-        ExitGraph graph = ExitGraph.Build(new EscapeRoute { Steps = _course.Steps, Exits = _course.Exits, Places = _course.Places });
-        WalkOutProfile profile = graph.WalkOut(EscapePace.For(TravelMode.Push));
-        _findings.AddRange(graph.Findings);
-        _findings.AddRange(profile.Findings);
+        (WalkOutProfile? profile, IReadOnlyList<Finding> findings) = WalkOf(_course);
+        _findings.AddRange(findings);
         return profile;
     }
 
+    public static (WalkOutProfile? Profile, IReadOnlyList<Finding> Findings) WalkOf(RideCourse course)
+    {
+        if (course.Exits.Count == 0)
+        {
+            return (null, []);
+        }
+
+        ExitGraph graph = ExitGraph.Build(new EscapeRoute { Steps = course.Steps, Exits = course.Exits, Places = course.Places });
+        WalkOutProfile profile = graph.WalkOut(EscapePace.For(TravelMode.Push));
+        return (profile, [.. graph.Findings, .. profile.Findings]);
+    }
+
+    private Length OnWhole(WalkOutProfile walk, double alongM) => Length.FromMeters(Math.Clamp(alongM + _offsetM, 0, walk.RouteLength.Meters));
+
+    /// <summary>The worst place from here on.</summary>
+    private WalkOutPoint? WorstFrom(WalkOutProfile walk)
+        => _offsetM <= 0
+            ? walk.Worst
+            : walk.Points.Where(p => p.AlongRoute.Meters >= _offsetM && p.Time is not null).Append(walk.At(OnWhole(walk, 0))).Where(p => p.Time is not null).MaxBy(p => p.Time!.Typical);
+
     private BikeFails? Bike(WalkOutProfile walk, Estimate<DateTimeOffset>[] arrivals)
     {
-        if (walk.Worst is not { Time: { } time, Exit: { } exit } worst)
+        if (WorstFrom(walk) is not { Time: { } time, Exit: { } exit } worst)
         {
             return null;
         }
 
+        double worstM = Math.Max(0, worst.AlongRoute.Meters - _offsetM);
+
         double late = _spread.Samples > 0 ? Math.Exp(Z90 * _model.Input.SharedSigma) : 1;
-        double clock = ClockAt(worst.AlongRoute.Meters) * late;
+        double clock = ClockAt(worstM) * late;
         double hours = time.High.TotalHours;
         // One margin, not two: time and sweat are high together only as often as the level says.
         double timeSigma = Math.Log(time.High / time.Typical) / Z90, sweatSigma = _model.Sweat.Sigma;
         double mass = _request.Rider.Mass?.Kilograms ?? 75;
         double walkW = WalkWPerKg * mass;
         int column = Math.Clamp((int)Math.Round((clock + (time.Typical.TotalSeconds / 2)) / 3600), 0, _model.Sweat.Columns - 1);
-        double sweat = _model.Sweat.At(column, _course.PlaceAt(worst.AlongRoute.Meters).ElevationM, walkW).Typical;
+        double sweat = _model.Sweat.At(column, _course.PlaceAt(worstM).ElevationM, walkW).Typical;
         double litres = Math.Min(sweat * _request.Options.IntakeFraction * time.Typical.TotalHours * Math.Exp(Z90 * Math.Sqrt((timeSigma * timeSigma) + (sweatSigma * sweatSigma))), HydrationLimits.HourlyMaximumL * hours);
         return new BikeFails
         {
-            WorstAt = worst.AlongRoute,
+            WorstAt = Length.FromMeters(worstM),
             WalkOut = time,
             ExitName = PlaceName(exit),
             Mode = TravelMode.Push,
@@ -741,7 +844,7 @@ internal sealed class PlanBuilder
         Estimate<Volume> water = i == 0
             ? Estimate.Exact(Volume.FromLiters(_water.StartL))
             : _spread.Water(i - 1);
-        WalkOutPoint? way = walk?.At(Length.FromMeters(Math.Min(s.AlongM, walk.RouteLength.Meters)));
+        WalkOutPoint? way = walk?.At(OnWhole(walk, s.AlongM));
         return new PlanStation
         {
             Name = s.Name,
@@ -752,6 +855,7 @@ internal sealed class PlanBuilder
             LateArrival = i == 0 ? _zone.ToLocal(_request.Start) : At(_spread.Quantile(i - 1, 0.95)),
             LatestPass = latest[i].At,
             LatestPassReason = latest[i].Why,
+            TurnAround = i == 0 ? null : _turn[i],
             Light = SolarPosition.At(arrivals[i].Typical, place).Phase,
             AirTemperature = w.AirTemperature,
             WaterInHand = water,
@@ -761,33 +865,66 @@ internal sealed class PlanBuilder
         };
     }
 
-    private HomeTimes Home(Estimate<DateTimeOffset>[] arrivals, TimeSpan? interval)
+    private HomeTimes Home(Estimate<DateTimeOffset>[] arrivals, TimeSpan? interval, out CheckInSchedule schedule)
     {
         PlanOptions o = _request.Options;
         int finish = _course.Stations.Count - 1;
-        TimeSpan step = interval ?? o.MessageInterval;
-        var checkIns = new List<(DateTimeOffset At, string What)> { (arrivals[0].Typical, "leaving") };
+        DateTimeOffset late = At(_spread.Quantile(finish - 1, 0.95));
+        var points = new List<DecisionPoint> { new(CheckInKind.Start, StationName(0), arrivals[0].Typical) { Place = PlaceOf(0) } };
+        DateTimeOffset last = arrivals[0].Typical;
         for (int i = 1; i < finish; i++)
         {
-            while (arrivals[i].Typical - checkIns[^1].At > step)
+            StationKind kind = _course.Stations[i].Kind;
+            if (kind is StationKind.Exit or StationKind.Turn && arrivals[i].Typical - last >= TimeSpan.FromMinutes(45) && arrivals[finish].Typical - arrivals[i].Typical >= TimeSpan.FromMinutes(30))
             {
-                checkIns.Add((checkIns[^1].At + step, "by the clock"));
-            }
-
-            if (_course.Stations[i].Kind is StationKind.Exit or StationKind.Turn && arrivals[i].Typical - checkIns[^1].At >= TimeSpan.FromMinutes(45))
-            {
-                checkIns.Add((arrivals[i].Typical, _course.Stations[i].Name));
+                last = arrivals[i].Typical;
+                points.Add(new DecisionPoint(kind == StationKind.Exit ? CheckInKind.Exit : CheckInKind.PointOfNoReturn, _course.Stations[i].Name, arrivals[i].Typical, arrivals[i].High) { Place = PlaceOf(i) });
             }
         }
 
-        while (arrivals[finish].Typical - checkIns[^1].At > step)
+        points.Add(new DecisionPoint(CheckInKind.Finish, StationName(finish), arrivals[finish].Typical, arrivals[finish].High) { Place = PlaceOf(finish) });
+        var means = new List<CommunicationMeans>();
+        if (_request.Devices.Any(d => d.Kind == DeviceKind.Phone))
         {
-            checkIns.Add((checkIns[^1].At + step, "by the clock"));
+            means.Add(new CommunicationMeans(MeansKind.Telephone));
         }
 
-        checkIns.Add((arrivals[finish].Typical, "back"));
-        DateTimeOffset overdue = At(_spread.Quantile(finish - 1, 0.95)) + o.Grace;
-        return new HomeTimes { CheckIns = checkIns, Back = arrivals[finish], Overdue = overdue, Alarm = overdue + o.Reaction };
+        if (_request.Devices.Any(d => d.Kind == DeviceKind.Messenger))
+        {
+            means.Add(new CommunicationMeans(MeansKind.SatelliteMessenger));
+        }
+
+        if (_request.Beacon is not null)
+        {
+            means.Add(new CommunicationMeans(MeansKind.DistressBeacon));
+        }
+
+        TimeSpan response = WaitingPlanner.ResponseTime(o.Response);
+        schedule = CheckInPlanner.Plan(new CheckInRequest
+        {
+            Points = points,
+            LateFinish = late > arrivals[finish].High ? late : arrivals[finish].High,
+            ToleratedWait = (interval ?? o.MessageInterval) + o.Grace + o.Reaction + response,
+            Response = response,
+            Grace = o.Grace,
+            ContactReaction = o.Reaction > TimeSpan.Zero ? o.Reaction : TimeSpan.FromMinutes(1),
+            Means = means,
+            PreparedAt = _request.PreparedAt,
+        });
+        _findings.AddRange(schedule.Findings);
+        return new HomeTimes
+        {
+            CheckIns = [.. schedule.CheckIns.Where(c => c.Kind == CheckInKind.Finish || c.Expected < arrivals[finish].Typical).Select(c => (_zone.ToLocal(c.Expected), c.Kind switch
+            {
+                CheckInKind.Start => "leaving",
+                CheckInKind.Finish => "back",
+                CheckInKind.Clock => "by the clock",
+                _ => c.Name,
+            }))],
+            Back = arrivals[finish],
+            Overdue = _zone.ToLocal(schedule.OverdueTime),
+            Alarm = _zone.ToLocal(schedule.AlarmTime),
+        };
     }
 
     private double JoulesAt(double alongM)
@@ -867,8 +1004,8 @@ internal sealed class PlanBuilder
                 for (int p = 0; p < parts; p++)
                 {
                     double m = _course.TotalM * (p + 0.5) / parts;
-                    TimeSpan? full = TimeAfter(walk, mode.Unrepaired, m);
-                    TimeSpan? partly = TimeAfter(walk, mode.PartlyRepaired, m);
+                    TimeSpan? full = TimeAfter(walk, mode.Unrepaired, OnWhole(walk, m));
+                    TimeSpan? partly = TimeAfter(walk, mode.PartlyRepaired, OnWhole(walk, m));
                     if (full is { } f)
                     {
                         places.Add(new StakeAtPlace($"km {Text.F(m / 1000, 0)}", Length.FromMeters(_course.TotalM / parts), f, partly is { } q && q <= f ? q : null));
@@ -896,14 +1033,14 @@ internal sealed class PlanBuilder
         };
     }
 
-    private static TimeSpan? TimeAfter(WalkOutProfile walk, FailureConsequence consequence, double m) => consequence switch
+    private static TimeSpan? TimeAfter(WalkOutProfile walk, FailureConsequence consequence, Length m) => consequence switch
     {
         FailureConsequence.RideOn => TimeSpan.Zero,
-        FailureConsequence.Limp => walk.TimeFrom(Length.FromMeters(m)) / 3,
-        FailureConsequence.Coast => walk.TimeFrom(Length.FromMeters(m)) * 0.7,
-        FailureConsequence.Push => walk.TimeFrom(Length.FromMeters(m)),
-        FailureConsequence.Carry => walk.TimeFrom(Length.FromMeters(m)) * 1.3,
-        _ => walk.TimeFrom(Length.FromMeters(m)) * 2,
+        FailureConsequence.Limp => walk.TimeFrom(m) / 3,
+        FailureConsequence.Coast => walk.TimeFrom(m) * 0.7,
+        FailureConsequence.Push => walk.TimeFrom(m),
+        FailureConsequence.Carry => walk.TimeFrom(m) * 1.3,
+        _ => walk.TimeFrom(m) * 2,
     };
 
     private DeviceOutlook Outlook(DevicePower d, PowerPlan power)

@@ -37,6 +37,10 @@ internal sealed record PlanDocument
 
     public required IReadOnlyList<StationDocument> Stations { get; init; }
 
+    public required IReadOnlyList<NoReturnDocument> PointsOfNoReturn { get; init; }
+
+    public required IReadOnlyList<LeverDocument> Levers { get; init; }
+
     public NeedsDocument? Needs { get; init; }
 
     public BikeFailsDocument? BikeFails { get; init; }
@@ -70,11 +74,15 @@ internal sealed record TimeRangeDocument(string Low, string Typical, string High
 
 internal sealed record VerdictDocument(string Kind, string Sentence, IReadOnlyList<string> Reasons, double ConfidenceLevel);
 
-internal sealed record MarginDocument(string Kind, string Name, double? AlongRouteM, double? TimeS, double? WaterL, double? EnergyWh, double? ShortfallProbability, double InHandFraction, bool Holds, string Amount);
+internal sealed record MarginDocument(string Kind, string Name, double? AlongRouteM, double? TimeS, double? WaterL, double? EnergyWh, double? ShortfallProbability, double InHandFraction, bool Holds, bool AfterTrouble, string Amount);
 
 internal sealed record StationDocument(
     string Name, string Kind, double AlongRouteM, double LatDeg, double LonDeg, double? ElevationM, TimeRangeDocument Arrival, string LateArrivalP95,
-    string? LatestPass, string? LatestPassReason, string? Light, double? AirTemperatureC, RangeDocument WaterInHandL, double EnergyUsedKcal, double? WayOutS, string? WayOutTo);
+    string? LatestPass, string? LatestPassReason, string? TurnAround, string? Light, double? AirTemperatureC, RangeDocument WaterInHandL, double EnergyUsedKcal, double? WayOutS, string? WayOutTo);
+
+internal sealed record NoReturnDocument(string Resource, double AlongRouteM, string At);
+
+internal sealed record LeverDocument(string Name, string Verdict, string? Binding, double GainFraction, string Sentence);
 
 internal sealed record FillDocument(string Name, double AlongRouteM, double FillToL, double WetProbability);
 

@@ -26,7 +26,7 @@ internal static class PlanJson
         Verdict = new VerdictDocument(p.Verdict.Kind.ToString(), p.Verdict.Sentence, p.Verdict.Reasons, R(p.ConfidenceLevel, 3)),
         Margins = [.. p.Margins.Select(m => new MarginDocument(
             m.Kind.ToString(), m.Name, R(m.AlongRoute?.Meters, 0), R(m.Time?.TotalSeconds, 0), R(m.Water?.Liters, 2), R(m.Charge?.WattHours, 2),
-            R(Known(m.ShortfallProbability), 3), Math.Clamp(R(m.InHandFraction, 3), -999, 999), m.Holds, m.Amount))],
+            R(Known(m.ShortfallProbability), 3), Math.Clamp(R(m.InHandFraction, 3), -999, 999), m.Holds, m.AfterTrouble, m.Amount))],
         LatestStart = p.LatestStart is { } ls ? Instant(p.Zone.ToLocal(ls)) : null,
         LatestStartReason = Empty(p.LatestStartReason),
         Finish = p.Finish is { } f ? Times(f, p.Zone) : null,
@@ -35,8 +35,10 @@ internal static class PlanJson
         DarkS = p.Dark is { } dk ? Range(dk, x => x.TotalSeconds, 0) : null,
         Stations = [.. p.Stations.Select(s => new StationDocument(
             s.Name, s.Kind.ToString(), R(s.AlongRoute.Meters, 0), R(s.Place.LatDeg, 6), R(s.Place.LonDeg, 6), R(Known(s.Place.ElevationM), 0), Times(s.Arrival, p.Zone),
-            Instant(p.Zone.ToLocal(s.LateArrival)), s.LatestPass is { } l ? Instant(p.Zone.ToLocal(l)) : null, Empty(s.LatestPassReason), s.Light?.ToString(),
+            Instant(p.Zone.ToLocal(s.LateArrival)), s.LatestPass is { } l ? Instant(p.Zone.ToLocal(l)) : null, Empty(s.LatestPassReason), s.TurnAround is { } tt ? Instant(p.Zone.ToLocal(tt)) : null, s.Light?.ToString(),
             R(s.AirTemperature?.DegreesCelsius, 1), Range(s.WaterInHand, x => x.Liters, 2), R(s.EnergyUsed.Kilocalories, 0), R(s.WayOut?.TotalSeconds, 0), Empty(s.WayOutTo)))],
+        PointsOfNoReturn = [.. p.PointsOfNoReturn.Select(x => new NoReturnDocument(x.Resource.ToString(), R(x.AlongRoute.Meters, 0), Instant(p.Zone.ToLocal(x.At))))],
+        Levers = [.. p.Levers.Select(l => new LeverDocument(l.Name, l.Kind.ToString(), l.Binding?.Name, Math.Clamp(R(l.GainFraction, 3), -999, 999), l.Sentence))],
         Needs = p.Needs is { } n
             ? new NeedsDocument(
                 Range(n.Sweat, x => x.Liters, 2), Range(n.Drink, x => x.Liters, 2),

@@ -31,6 +31,9 @@ public sealed record PlanStation
     /// <summary>Which clock sets the latest pass.</summary>
     public string LatestPassReason { get; init; } = "";
 
+    /// <summary>Last time to turn round here and be back at the start in time, riding the same way; null when no clock applies.</summary>
+    public DateTimeOffset? TurnAround { get; init; }
+
     /// <summary>Light at the typical arrival; null when it could not be computed.</summary>
     public LightPhase? Light { get; init; }
 

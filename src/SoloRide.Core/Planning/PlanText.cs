@@ -128,6 +128,24 @@ internal static class PlanText
                 ? $"{ClockOn(plan.Zone.ToLocal(s), plan.Start)} ({plan.LatestStartReason})."
                 : plan.LatestStartReason.Length > 0 ? plan.LatestStartReason : "No clock limits it.");
         }
+
+        if (plan.Levers.Count > 0)
+        {
+            yield return ("Helps most", Helps(plan));
+        }
+
+        if (plan.PointsOfNoReturn.Count > 0)
+        {
+            yield return ("No return", string.Join(" ", plan.PointsOfNoReturn.Select(p => $"Past {u.At(p.AlongRoute.Meters)} ({ClockOn(plan.Zone.ToLocal(p.At), plan.Start)}) {(p.Resource == ResourceKind.Water ? "water" : "daylight")} no longer lasts back to the start.")));
+        }
+    }
+
+    private static string Helps(RidePlan plan)
+    {
+        LeverEffect? single = plan.Levers.FirstOrDefault(l => l.GainFraction > 0);
+        LeverEffect? fits = plan.Levers.FirstOrDefault(l => l.Kind < plan.Verdict.Kind && l != single);
+        string text = single is null ? "None of the changes tried helps." : char.ToUpperInvariant(single.Sentence[0]) + single.Sentence[1..] + ".";
+        return fits is null || single?.Kind < plan.Verdict.Kind ? text : text + " Or " + fits.Sentence + ".";
     }
 
     private static string Margin(PlanMargin m, bool first)

@@ -22,5 +22,6 @@ internal static class PlanningFindingCodes
     public const string Typical = "planning.typical-only";
     public const string OffRoute = "planning.place-off-route";
     public const string CapacityShort = "planning.water-capacity-short";
+    public const string WaterGuessed = "planning.water-guessed";
     public const string ClosedForm = "planning.spread-closed-form";
 }

@@ -1,3 +1,4 @@
+using SoloRide.Contact;
 using UnitsNet;
 
 namespace SoloRide.Planning;
@@ -60,6 +61,12 @@ public sealed record RidePlan
     /// <summary>Stations in order.</summary>
     public required IReadOnlyList<PlanStation> Stations { get; init; }
 
+    /// <summary>Where a resource no longer suffices for the way back, first one first; empty when each suffices everywhere.</summary>
+    public IReadOnlyList<NoReturn> PointsOfNoReturn { get; init; } = [];
+
+    /// <summary>Single changes and pairs recomputed in full, best first; empty unless asked for by <see cref="RidePlanner.Levers"/>.</summary>
+    public IReadOnlyList<LeverEffect> Levers { get; init; } = [];
+
     /// <summary>Body's needs and what is carried against them; null when refused.</summary>
     public PlanNeeds? Needs { get; init; }
 
@@ -74,6 +81,9 @@ public sealed record RidePlan
 
     /// <summary>Times for home; null when refused.</summary>
     public HomeTimes? Home { get; init; }
+
+    /// <summary>Messages, overdue and alarm in full, with what the contact does when; null when refused.</summary>
+    public CheckInSchedule? Schedule { get; init; }
 
     /// <summary>What to carry, each with its reason.</summary>
     public required IReadOnlyList<CarryItem> Carry { get; init; }

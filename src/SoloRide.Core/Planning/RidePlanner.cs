@@ -10,7 +10,7 @@ namespace SoloRide.Planning;
 /// <para>A planning aid, not a guarantee.</para>
 /// </remarks>
 [Entry(NoOutsideCheck = "composes the other modules, which carry the outside checks; here closed-form cases and laws are checked")]
-public static class RidePlanner
+public static partial class RidePlanner
 {
     /// <summary>Plans a ride.</summary>
     /// <param name="request">Route, start, and whatever else is known.</param>

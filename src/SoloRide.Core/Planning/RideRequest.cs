@@ -49,6 +49,9 @@ public sealed record RideRequest
     /// <summary>Sources of water.</summary>
     public IReadOnlyList<WaterSource> Sources { get; init => field = [.. Guard.NotNull(value, nameof(Sources))]; } = [];
 
+    /// <summary>Water in hand at the start when it is a fact and not to be planned, as on the trail; null: the plan says how much.</summary>
+    public Volume? StartWater { get; init => field = value is { } v ? Volume.FromLiters(Guard.InRange(v.Liters, 0, 60, "L", nameof(StartWater))) : null; }
+
     /// <summary>How water is treated; null: no time is counted for it.</summary>
     public WaterTreatment? Treatment { get; init; }
 

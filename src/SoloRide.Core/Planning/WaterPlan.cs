@@ -112,6 +112,6 @@ internal sealed class WaterPlan
             Array.Fill(fillTo, capacity);
         }
 
-        return new WaterPlan(carry, start, fillTo, treat, total);
+        return new WaterPlan(carry, request.StartWater?.Liters ?? start, fillTo, treat, total);
     }
 }
