@@ -18,7 +18,7 @@ using UnitsNet;
 try
 {
     RideRequest request = args.Length == 0 ? DemoRide() : OwnRide(args);
-    Console.Write(RidePlanner.Plan(request).ToText());
+    Console.Write(RidePlanner.Levers(request).ToText());
     return 0;
 }
 catch (Exception e) when (e is InputFormatException or ArgumentException or IOException)
