@@ -106,7 +106,7 @@ internal sealed class PlanBuilder
         LampMargin(power, margins);
         ChargeMargins(power, margins);
         CannotMove wait = Wait(bike, power, margins, out TimeSpan? interval);
-        PlanMargin[] sorted = [.. margins.OrderBy(m => m.Holds).ThenBy(IsCondition).ThenBy(m => m.InHandFraction).ThenBy(m => m.Name, StringComparer.Ordinal)];
+        PlanMargin[] sorted = [.. margins.OrderBy(IsCondition).ThenBy(m => m.Holds).ThenBy(m => m.InHandFraction).ThenBy(m => m.Name, StringComparer.Ordinal)];
         HomeTimes times = Home(arrivals, interval, out CheckInSchedule schedule);
         PlanNeeds needs = Needs();
         Assume();

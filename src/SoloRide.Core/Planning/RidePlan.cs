@@ -34,7 +34,7 @@ public sealed record RidePlan
     /// <summary>Confidence that the verdict, the latest start and the latest passes are asked to hold with [share of 1].</summary>
     public required double ConfidenceLevel { get; init; }
 
-    /// <summary>What is in hand against each limit, least first.</summary>
+    /// <summary>What is in hand against each limit: those of the ride itself, least first, then those that matter only after trouble.</summary>
     public required IReadOnlyList<PlanMargin> Margins { get; init; }
 
     /// <summary>What limits the ride; null when nothing could be compared.</summary>

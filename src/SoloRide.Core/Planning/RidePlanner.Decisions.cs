@@ -226,9 +226,11 @@ public static partial class RidePlanner
         PlanMargin? was = basis.Binding;
         PlanMargin? now = was is null ? null : changed.Margins.FirstOrDefault(m => m.Kind == was.Kind && m.Name == was.Name)
             ?? changed.Margins.Where(m => m.Kind == was.Kind && m.AfterTrouble == was.AfterTrouble).MinBy(m => m.InHandFraction);
-        double least = basis.Margins.Count > 0 ? basis.Margins.Min(m => m.InHandFraction) : 0;
-        double leastNow = changed.Margins.Count > 0 ? changed.Margins.Min(m => m.InHandFraction) : 0;
+        double least = Least(basis), leastNow = Least(changed);
         string words = was is null ? "no limit to change" : now is null ? $"{was.Name} no longer applies" : $"{was.Name}: {was.Amount} -> {now.Amount}";
         return new LeverEffect(name, changed.Verdict.Kind, changed.Binding, was, now, leastNow - least, $"{name}: {words}; {PlanDifference.Words(changed.Verdict.Kind)}");
     }
+
+    /// <summary>The least margin of the ride itself; what matters only after trouble is told apart.</summary>
+    private static double Least(RidePlan plan) => plan.Margins.Where(m => !m.AfterTrouble).Select(m => m.InHandFraction).DefaultIfEmpty(0).Min();
 }

@@ -7,6 +7,8 @@ namespace SoloRide.Planning;
 /// <summary>Where to fill and how much, for one model: the demand of each leg at the confidence asked for, then the carry planner.</summary>
 internal sealed class WaterPlan
 {
+    private const int PilotSamples = 512;
+
     private WaterPlan(WaterCarryPlan carry, double startL, double[] fillToL, double[] treatSecPerL, double needL)
     {
         Carry = carry;
@@ -41,9 +43,7 @@ internal sealed class WaterPlan
         var full = new double[fills];
         Array.Fill(full, capacity);
         SimulationKernel.Middle(model.WithWater(capacity / 2, full, new double[fills]), _ => true, trace);
-        double warm = input.SweatLph.Sum() > 0 ? Math.Log(Math.Max(1e-9, input.SweatWarmLph.Sum()) / input.SweatLph.Sum()) / input.WarmerK : 0;
-        double sigma = Math.Sqrt((input.SweatSigma * input.SweatSigma) + (input.SharedSigma * input.SharedSigma) + (warm * input.TemperatureSigmaK * warm * input.TemperatureSigmaK));
-        double k = Math.Exp(1.2815515655446004 * sigma);
+        double k = Spread(model, input, capacity, full, cancel);
         var demand = new List<WaterDemand>();
         double fromM = 0, fromL = 0, total = 0;
         for (int j = 0; j < input.Sections; j++)
@@ -113,5 +113,23 @@ internal sealed class WaterPlan
         }
 
         return new WaterPlan(carry, request.StartWater?.Liters ?? start, fillTo, treat, total);
+    }
+
+    /// <summary>P90 of the whole ride's want over its typical value: from a few samples with water always at hand, else by a closed form.</summary>
+    private static double Spread(RideModel model, SimulationInput input, double capacityL, double[] full, CancellationToken cancel)
+    {
+        PlanOptions options = model.Request.Options;
+        if (options.Samples > 0)
+        {
+            SimulationResult pilot = SimulationKernel.Run(model.WithWater(capacityL / 2, full, new double[full.Length]), PilotSamples, options.Seed, 1, cancel);
+            double[] want = [.. pilot.DrunkL.Select((d, i) => d + pilot.ShortWaterL[i])];
+            Array.Sort(want);
+            double middle = QuantileKernel.OfSorted(want, 0.5);
+            return middle > 0 ? Math.Max(1, QuantileKernel.OfSorted(want, 0.9) / middle) : 1;
+        }
+
+        double warm = input.SweatLph.Sum() > 0 ? Math.Log(Math.Max(1e-9, input.SweatWarmLph.Sum()) / input.SweatLph.Sum()) / input.WarmerK : 0;
+        double sigma = Math.Sqrt((input.SweatSigma * input.SweatSigma) + (input.SharedSigma * input.SharedSigma) + (warm * input.TemperatureSigmaK * warm * input.TemperatureSigmaK));
+        return Math.Exp(1.2815515655446004 * sigma);
     }
 }
