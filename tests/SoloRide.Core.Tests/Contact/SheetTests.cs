@@ -92,7 +92,7 @@ public sealed class SheetTests
     public void Medical_StaysOff_UnlessTheRiderSaysSo()
     {
         LeaveBehindSheet without = LeaveBehindSheet.Make(Request()), with = LeaveBehindSheet.Make(Request() with { ShareMedical = true });
-        Assert.DoesNotContain("bee", without.ToPlainText() + without.ToMarkdown(), StringComparison.Ordinal);
+        Assert.DoesNotContain("bee allergy", without.ToPlainText() + without.ToMarkdown(), StringComparison.Ordinal);
         Assert.DoesNotContain("injector", without.ToPlainText() + without.ToMarkdown(), StringComparison.Ordinal);
         Assert.Contains(without.Findings, f => f.Code == ContactFindingCodes.MedicalWithheld);
         Assert.Contains("bee allergy", with.ToPlainText(), StringComparison.Ordinal);
@@ -108,7 +108,7 @@ public sealed class SheetTests
         };
         LeaveBehindSheet sheet = LeaveBehindSheet.Make(r);
         string text = sheet.ToPlainText() + sheet.ToMarkdown();
-        return sheet.AlarmTime > sheet.OverdueTime && !text.Contains("bee", StringComparison.Ordinal) && !text.Contains("injector", StringComparison.Ordinal)
+        return sheet.AlarmTime > sheet.OverdueTime && !text.Contains("bee allergy", StringComparison.Ordinal) && !text.Contains("injector", StringComparison.Ordinal)
             && sheet.ToPlainText().Split('\n').All(l => l.Length <= 80);
     }
 
