@@ -1,4 +1,5 @@
 using SoloRide.Contact;
+using SoloRide.Routes;
 using UnitsNet;
 
 namespace SoloRide.Planning;
@@ -8,7 +9,7 @@ namespace SoloRide.Planning;
 /// Ranges are P10 to P90 unless said otherwise. A planning aid, not a guarantee: every rendering carries <see cref="Cautions"/>.
 /// Immutable; a pure function of its request.
 /// </remarks>
-public sealed record RidePlan
+public sealed partial record RidePlan
 {
     /// <summary>Name of the ride.</summary>
     public required string Title { get; init; }
@@ -18,6 +19,9 @@ public sealed record RidePlan
 
     /// <summary>The ride's clock.</summary>
     public required ZoneOffsets Zone { get; init; }
+
+    /// <summary>The route, in the direction of travel.</summary>
+    public required RideRoute Route { get; init; }
 
     /// <summary>Length of the route.</summary>
     public required Length Length { get; init; }

@@ -1,0 +1,104 @@
+using System.Globalization;
+using System.Text;
+using SoloRide.Contact;
+using SoloRide.Internal;
+using SoloRide.Routes;
+using UnitsNet;
+
+namespace SoloRide.Planning;
+
+/// <content>What a plan is written out as besides text and JSON.</content>
+public sealed partial record RidePlan
+{
+    private const int StripWidth = 32;
+
+    /// <summary>The sheet that stays at home: one page, in both clocks, readable by somebody who never rode a bicycle.</summary>
+    /// <param name="rider">Who rides; illnesses and medicines go on the sheet only when the rider says so with <paramref name="shareMedical"/>.</param>
+    /// <param name="contacts">One or two people who are not on the ride.</param>
+    /// <param name="emergency">Whom they call; null leaves a gap on the sheet that is said in capital letters. Never guessed.</param>
+    /// <param name="version">[1 to 9 999] A new version replaces the old.</param>
+    /// <param name="shareMedical">The rider's own decision.</param>
+    /// <returns>The sheet.</returns>
+    /// <exception cref="InvalidOperationException">The plan was refused and has no times.</exception>
+    public LeaveBehindSheet ToSheet(RiderIdentity rider, IReadOnlyList<TrustedContact> contacts, EmergencyCall? emergency = null, int version = 1, bool shareMedical = false)
+        => LeaveBehindSheet.Make(new SheetRequest
+        {
+            Rider = rider,
+            Contacts = contacts,
+            Emergency = emergency,
+            Schedule = Timed(),
+            Title = Title,
+            RideZone = Zone,
+            RouteText = string.Create(CultureInfo.InvariantCulture, $"{Length.Kilometers:F1} km by {string.Join(", ", Stations.Where(s => s.Kind is not StationKind.Mark and not StationKind.Top).Select(s => s.Name).Distinct())}"),
+            StartPlace = Stations.Count > 0 ? Stations[0].Place : null,
+            Exits = [.. Stations.Where(s => s.Kind == StationKind.Exit).Select(s => new ExitPoint { Name = s.Name, Place = s.Place }).DistinctBy(e => e.Name)],
+            Carried = new CarriedForWaiting
+            {
+                Water = Needs is { } n ? $"{Text.F(n.Fills[0].FillTo.Liters, 1)} L at the start" : null,
+                Food = Needs is { } f ? $"{Text.Thousands(f.Food.Kilocalories + f.FoodReserve.Kilocalories)} kcal" : null,
+            },
+            ShareMedical = shareMedical,
+            Version = version,
+        });
+
+    /// <summary>The calendar for the contact: one event a message, one for overdue, one for the alarm (RFC 5545).</summary>
+    /// <param name="planId">Id of the plan that stays the same over all versions.</param>
+    /// <param name="riderName">Name as it shows in the calendar.</param>
+    /// <param name="stamp">When the calendar was made.</param>
+    /// <param name="emergency">Whom to call at the alarm time.</param>
+    /// <param name="version">[0 to 9 999] Version of the plan.</param>
+    /// <param name="replaces">The calendar of the version before; null for the first.</param>
+    /// <returns>The calendar.</returns>
+    /// <exception cref="InvalidOperationException">The plan was refused and has no times.</exception>
+    public ContactCalendar ToCalendar(string planId, string riderName, DateTimeOffset stamp, EmergencyCall? emergency = null, int version = 1, ContactCalendar? replaces = null)
+        => ContactCalendar.For(Timed(), planId, riderName, Zone, stamp, emergency, version, replaces);
+
+    /// <summary>The route with its stations as named places, as GPX 1.1.</summary>
+    /// <returns>The document. A recorded line proves neither access nor that the trail is open or rideable.</returns>
+    public string ToGpx() => WithStations().ToGpx();
+
+    /// <summary>The route with its stations as named places, as GeoJSON (RFC 7946).</summary>
+    /// <returns>The document. A recorded line proves neither access nor that the trail is open or rideable.</returns>
+    public string ToGeoJson() => WithStations().ToGeoJson();
+
+    /// <summary>A strip for the top tube: a line a station, 32 columns: km, typical arrival, latest pass, water in hand, name.</summary>
+    /// <returns>Text with line feeds.</returns>
+    public string ToStrip()
+    {
+        var b = new StringBuilder();
+        b.Append(Cut(Title, StripWidth)).Append('\n').Append("   km  plan  last   L  place\n");
+        foreach (PlanStation s in Stations)
+        {
+            string last = s.LatestPass is { } l ? Text.Clock(Zone.ToLocal(l)) : "  -  ";
+            string line = $"{Text.F(s.AlongRoute.Kilometers, 1),5} {Text.Clock(Zone.ToLocal(s.Arrival.Typical))} {last} {Text.F(s.WaterInHand.Typical.Liters, 1),4} {s.Name}";
+            b.Append(Cut(line, StripWidth)).Append('\n');
+        }
+
+        b.Append("Doubt: turn. Trouble: call.\n");
+        return b.ToString();
+    }
+
+    /// <summary>The packing list: each thing with its mass and the decision it serves, and the total.</summary>
+    /// <returns>Text with line feeds, with the cautions.</returns>
+    public string ToPackingList()
+    {
+        var b = new StringBuilder();
+        double total = 0;
+        foreach (CarryItem i in Carry)
+        {
+            string mass = i.Mass is { } m ? m.Kilograms < 1 ? Text.F(m.Grams, 0) + " g" : Text.F(m.Kilograms, 1) + " kg" : "?";
+            total += i.Mass?.Kilograms ?? 0;
+            b.Append(CultureInfo.InvariantCulture, $"[ ] {mass,7}  {i.Name}: {i.Reason}\n");
+        }
+
+        b.Append(CultureInfo.InvariantCulture, $"    {Text.F(total, 1),4} kg  in all, of what has a mass\n").Append(Cautions.Text).Append('\n');
+        return b.ToString();
+    }
+
+    private static string Cut(string s, int width) => s.Length <= width ? s : s[..width];
+
+    private CheckInSchedule Timed() => Schedule ?? throw new InvalidOperationException("The plan was refused: it has no times to tell.");
+
+    private RideRoute WithStations()
+        => Route.WithWaypoints(Stations.Select(s => new RouteWaypoint(s.Place, s.Name == "-" ? $"km {Text.F(s.AlongRoute.Kilometers, 1)}" : s.Name, $"station: {s.Kind.ToString().ToLowerInvariant()}", $"plan {Text.Clock(Zone.ToLocal(s.Arrival.Typical))}{(s.LatestPass is { } l ? ", latest " + Text.Clock(Zone.ToLocal(l)) : "")}")));
+}

@@ -1,0 +1,60 @@
+using SoloRide.Contact;
+using SoloRide.Planning;
+using SoloRide.Routes;
+using UnitsNet;
+
+namespace SoloRide.Tests.Planning;
+
+public sealed class ExportTests
+{
+    private static readonly RidePlan Plan = RidePlanner.Plan(Rides.Request(samples: 128));
+
+    [Fact]
+    public void Sheet_HasTheAlarmAndTheGapForTheNumber()
+    {
+        string text = Plan.ToSheet(new RiderIdentity("Rider A"), [new TrustedContact("Contact B", "555 0100") { Zone = ZoneOffsets.Fixed(2) }]).ToPlainText();
+        Assert.Contains("Test Line", text, StringComparison.Ordinal);
+        Assert.Contains("Half Way Road", text, StringComparison.Ordinal);
+        Assert.Contains(Cautions.Sentences[0], text, StringComparison.Ordinal);
+        Assert.True(Plan.Schedule!.AlarmTime > Plan.Schedule.OverdueTime);
+    }
+
+    [Fact]
+    public void Calendar_ReadByTheKeptLibrary_HasEveryMessageAndTheAlarm()
+    {
+        string text = Plan.ToCalendar("test-plan", "Rider A", Rides.Start.AddHours(-12)).ToText();
+        Ical.Net.Calendar calendar = Ical.Net.Calendar.Load(text)!;
+        Assert.Equal(Plan.Schedule!.CheckIns.Count + 2, calendar.Events.Count);
+    }
+
+    [Fact]
+    public void Gpx_ReadBack_HasTheLineAndTheStations()
+    {
+        string file = Path.GetTempFileName();
+        try
+        {
+            File.WriteAllText(file, Plan.ToGpx());
+            RideRoute back = RideRoute.Read(file);
+            Assert.Equal(Plan.Length.Meters, back.Length.Meters, 1.0);
+            Assert.Equal(Plan.Stations.Count, back.Waypoints.Count);
+        }
+        finally
+        {
+            File.Delete(file);
+        }
+
+        Assert.Contains("\"FeatureCollection\"", Plan.ToGeoJson(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Strip_FitsTheTube_AndPackingListNamesReasons()
+    {
+        Assert.All(Plan.ToStrip().Split('\n'), l => Assert.True(l.Length <= 32, l));
+        Assert.All(Plan.Carry, i => Assert.NotEmpty(i.Reason));
+        Assert.Contains("in all", Plan.ToPackingList(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void RefusedPlan_HasNoSheet()
+        => Assert.Throws<InvalidOperationException>(() => RidePlanner.Plan(Rides.Request(Rides.Line(heights: false))).ToCalendar("x", "Rider A", Rides.Start));
+}
