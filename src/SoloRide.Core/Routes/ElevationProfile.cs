@@ -20,6 +20,10 @@ public sealed class ElevationProfile
     [Source("routes-ascent-fit", "headline definition, 25 m Gaussian")]
     internal const double ScaleM = 25;
 
+    /// <summary>Below this the source is told with a doubt.</summary>
+    [Source("routes-ascent-fit", "odds of about 7 to 1")]
+    private const double DoubtfulLogOdds = 2;
+
     private readonly double[] _cellsM;
     private readonly double _stepM;
     private readonly double _lengthM;
@@ -109,11 +113,13 @@ public sealed class ElevationProfile
         }
 
         double length = route.LengthM;
-        HeightSource source = options.Source;
-        source = source == HeightSource.Recognised ? route.HeightSource : source;
+        HeightSource source = options.Source == HeightSource.Recognised ? route.HeightSource : options.Source;
+        HeightNoise? noise = source is HeightSource.Recognised or HeightSource.Satellite ? HeightNoise.Of(route.CumM, heights, route.RecordedTicks) : null;
         if (source == HeightSource.Recognised)
         {
-            (source, bool doubtful) = HeightNoise.Recognise(heights, route.RecordedTicks);
+            double odds = noise is null ? double.NaN : AscentModel.SatelliteLogOdds(noise);
+            source = noise is null ? HeightSource.TerrainModel : odds > 0 ? HeightSource.Satellite : HeightSource.Barometric;
+            bool doubtful = noise is null ? !route.RecordedTicks.IsEmpty : Math.Abs(odds) < DoubtfulLogOdds;
             findings.Add(new Finding(doubtful ? RoutesFindingCodes.HeightSourceDoubtful : RoutesFindingCodes.HeightSourceRecognised,
                 doubtful ? FindingSeverity.Caution : FindingSeverity.Note, route.Name,
                 $"The heights look {Words(source)}{(doubtful ? ", but not clearly: state the source if it is known" : "")}.", new FindingValue("source", source.ToString())));
@@ -145,9 +151,29 @@ public sealed class ElevationProfile
             ProfileKernel.CellMeans(route.CumM, heights, length, cells);
         }
 
-        double sigma = double.IsNaN(options.SmoothingM) ? Sigma(source) : options.SmoothingM;
+        double step = length > 0 ? length / cells.Length : 0, sigma = options.SmoothingM;
         double[] smooth = new double[cells.Length];
-        ProfileKernel.Gaussian(cells, length > 0 ? sigma / (length / cells.Length) : 0, smooth);
+        if (double.IsNaN(sigma))
+        {
+            sigma = source switch
+            {
+                HeightSource.Barometric => ScaleM,
+                HeightSource.Satellite => noise is null || step == 0 ? AscentModel.UntimedSatelliteM : SatelliteScaleM(cells, step, length, noise),
+                _ => AscentModel.TerrainM,
+            };
+        }
+
+        ProfileKernel.Gaussian(cells, step > 0 ? sigma / step : 0, smooth);
+        if (source == HeightSource.TerrainModel && double.IsNaN(options.SmoothingM) && step > 0)
+        {
+            // Twice the smooth less the smooth of it: bends and summits keep their height better than under one Gaussian.
+            ProfileKernel.Gaussian(smooth, sigma / step, cells);
+            for (int i = 0; i < smooth.Length; i++)
+            {
+                smooth[i] = (2 * smooth[i]) - cells[i];
+            }
+        }
+
         (double rise, double fall) = ProfileKernel.Sums(smooth);
         if (backward)
         {
@@ -155,11 +181,30 @@ public sealed class ElevationProfile
             (rise, fall) = (fall, rise);
         }
 
-        double half = 0.5 * (rise + fall) * HalfWidth(source);
-        return new ElevationProfile(route, smooth, source, sigma, Range(rise, half), Range(fall, half), 0.02, findings) { StatedScaleM = options.SmoothingM };
+        double half = AscentModel.HalfWidthM(source, noise is not null, rise + fall, length, options.IntervalLevel);
+        if (!double.IsNaN(options.SmoothingM))
+        {
+            // The noise that a stated smoothing leaves is unknown: the width is that of the source, doubled.
+            half *= 2;
+        }
+
+        if (length > 0 && AscentModel.IsFlat(rise + fall, length))
+        {
+            findings.Add(new Finding(RoutesFindingCodes.FlatRoute, FindingSeverity.Caution, route.Name,
+                "The ground is flat for the noise of the heights (under 50 m or 10 m a kilometre): the ascent is weak and its range a guess."));
+        }
+
+        return new ElevationProfile(route, smooth, source, sigma, Range(rise, half), Range(fall, half), AscentModel.GradeErrorFraction(source), findings) { StatedScaleM = options.SmoothingM };
 
         Estimate<Length> Range(double value, double half)
             => Estimate.Of(Length.FromMeters(value), Length.FromMeters(Math.Max(0, value - half)), Length.FromMeters(value + half), options.IntervalLevel);
+    }
+
+    private static double SatelliteScaleM(double[] cells, double stepM, double lengthM, HeightNoise noise)
+    {
+        Span<double> climbing = stackalloc double[AscentKernel.ScaleCount];
+        AscentKernel.Climbing(cells, stepM, climbing);
+        return AscentKernel.ScaleForM(climbing, AscentModel.SatelliteClimbingM(climbing, lengthM, noise));
     }
 
     /// <summary>Smoothed height at a distance from the start.</summary>
@@ -337,20 +382,6 @@ public sealed class ElevationProfile
 
         return n;
     }
-
-    private static double Sigma(HeightSource source) => source switch
-    {
-        HeightSource.Barometric => 25,
-        HeightSource.Satellite => 60,
-        _ => 40,
-    };
-
-    private static double HalfWidth(HeightSource source) => source switch
-    {
-        HeightSource.Barometric => 0.017,
-        HeightSource.Satellite => 0.20,
-        _ => 0.09,
-    };
 
     private static string Words(HeightSource source) => source switch
     {
