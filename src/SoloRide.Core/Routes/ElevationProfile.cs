@@ -113,13 +113,35 @@ public sealed class ElevationProfile
         }
 
         double length = route.LengthM;
+
+        // Worked out in one of the two directions, so that the reversed route gives the same digits.
+        bool backward = IsBackward(route);
+        ReadOnlySpan<double> x = route.CumM;
+        ReadOnlySpan<long> ticks = route.RecordedTicks;
+        if (backward)
+        {
+            double[] hb = heights.ToArray(), xb = x.ToArray();
+            long[] tb = ticks.ToArray();
+            Array.Reverse(hb);
+            Array.Reverse(xb);
+            Array.Reverse(tb);
+            for (int i = 0; i < xb.Length; i++)
+            {
+                xb[i] = length - xb[i];
+            }
+
+            heights = hb;
+            x = xb;
+            ticks = tb;
+        }
+
         HeightSource source = options.Source == HeightSource.Recognised ? route.HeightSource : options.Source;
-        HeightNoise? noise = source is HeightSource.Recognised or HeightSource.Satellite ? HeightNoise.Of(route.CumM, heights, route.RecordedTicks) : null;
+        HeightNoise? noise = source is HeightSource.Recognised or HeightSource.Satellite ? HeightNoise.Of(x, heights, ticks) : null;
         if (source == HeightSource.Recognised)
         {
             double odds = noise is null ? double.NaN : AscentModel.SatelliteLogOdds(noise);
             source = noise is null ? HeightSource.TerrainModel : odds > 0 ? HeightSource.Satellite : HeightSource.Barometric;
-            bool doubtful = noise is null ? !route.RecordedTicks.IsEmpty : Math.Abs(odds) < DoubtfulLogOdds;
+            bool doubtful = noise is null ? !ticks.IsEmpty : Math.Abs(odds) < DoubtfulLogOdds;
             findings.Add(new Finding(doubtful ? RoutesFindingCodes.HeightSourceDoubtful : RoutesFindingCodes.HeightSourceRecognised,
                 doubtful ? FindingSeverity.Caution : FindingSeverity.Note, route.Name,
                 $"The heights look {Words(source)}{(doubtful ? ", but not clearly: state the source if it is known" : "")}.", new FindingValue("source", source.ToString())));
@@ -131,26 +153,8 @@ public sealed class ElevationProfile
                 string.Create(CultureInfo.InvariantCulture, $"Points are {Text.F(length / (route.Count - 1), 0)} m apart on average: rises between them are missed.")));
         }
 
-        // Worked out in one of the two directions, so that the reversed route gives the same digits.
-        bool backward = IsBackward(route);
         double[] cells = new double[ProfileKernel.CellCount(length)];
-        if (backward)
-        {
-            double[] h = heights.ToArray(), x = route.CumM.ToArray();
-            Array.Reverse(h);
-            Array.Reverse(x);
-            for (int i = 0; i < x.Length; i++)
-            {
-                x[i] = length - x[i];
-            }
-
-            ProfileKernel.CellMeans(x, h, length, cells);
-        }
-        else
-        {
-            ProfileKernel.CellMeans(route.CumM, heights, length, cells);
-        }
-
+        ProfileKernel.CellMeans(x, heights, length, cells);
         double step = length > 0 ? length / cells.Length : 0, sigma = options.SmoothingM;
         double[] smooth = new double[cells.Length];
         if (double.IsNaN(sigma))

@@ -92,13 +92,14 @@ public sealed class ElevationProfileTests
     public void Of_StraightRamp_KeepsItsGrade()
     {
         RideRoute route = RideRoute.FromPoints(Enumerable.Range(0, 201).Select(i => new GeoPoint(45 + (i * 0.0001), 7, 100 + (i * 1.1113))));
-        ElevationProfile p = ElevationProfile.Of(route);
+        var options = new ElevationOptions { Source = HeightSource.Barometric };
+        ElevationProfile p = ElevationProfile.Of(route, options);
         Assert.Equal(10.0, p.GradeAt(route.Length / 2).RiseFraction * 100, 0.01);
         Climb climb = Assert.Single(p.Climbs());
         Assert.Equal(10, climb.MeanGrade.RiseFraction * 100, 0.5);
         Assert.Equal(10, climb.SteepestGrade.RiseFraction * 100, 0.05);
         Assert.Empty(p.Descents());
-        Assert.Equal(-10, Assert.Single(ElevationProfile.Of(route.Reversed()).Descents()).MeanGrade.RiseFraction * 100, 0.5);
+        Assert.Equal(-10, Assert.Single(ElevationProfile.Of(route.Reversed(), options).Descents()).MeanGrade.RiseFraction * 100, 0.5);
     }
 
     // Source: profiles over public-domain terrain with stated noise; truth by its definition, 25 m Gaussian. Not shipped.
