@@ -11,6 +11,7 @@ public class BatteriesBenchmarks
     private const int Count = 12;
     private readonly PowerScenario _scenario;
     private readonly double[] _hours = new double[72];
+    private readonly double[] _minute = new double[1];
     private readonly double[] _air = new double[72];
     private readonly sbyte[] _mode = new sbyte[72 * Count];
     private readonly double[] _port = new double[72 * Count];
@@ -117,15 +118,14 @@ public class BatteriesBenchmarks
         }
 
         double step = 1.0 / parts;
-        Span<double> hours = stackalloc double[1];
-        hours[0] = step;
+        _minute[0] = step;
         for (int n = 0; n < 72; n++)
         {
             for (int i = 0; i < parts; i++)
             {
                 var run = new PowerRun
                 {
-                    Hours = hours, AirC = _air.AsSpan(n, 1), Mode = _mode.AsSpan(n * Count, Count), PortW = _port.AsSpan(n * Count, Count), FullWh = _scenario.FullWh, LoadW = _scenario.TypicalW,
+                    Hours = _minute, AirC = _air.AsSpan(n, 1), Mode = _mode.AsSpan(n * Count, Count), PortW = _port.AsSpan(n * Count, Count), FullWh = _scenario.FullWh, LoadW = _scenario.TypicalW,
                 };
                 PowerKernel.Run(_scenario, run, 0, 1, ref state);
             }

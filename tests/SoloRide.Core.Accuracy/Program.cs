@@ -3,6 +3,16 @@ using System.Text;
 using SoloRide.Accuracy;
 
 CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
+if (args is ["--fuzz", var files, var countText, var seedText])
+{
+    return RouteFuzz.Run(files, int.Parse(countText, CultureInfo.InvariantCulture), int.Parse(seedText, CultureInfo.InvariantCulture));
+}
+
+if (args is ["--calibrate", var tables, var drawsText])
+{
+    return AscentCalibration.Run(tables, int.Parse(drawsText, CultureInfo.InvariantCulture));
+}
+
 string? folder = null;
 bool strict = false, markdown = false;
 int draws = 2, seed = 1;

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using SoloRide.Internal;
 
 namespace SoloRide.Batteries;
@@ -18,6 +19,7 @@ internal static class PowerKernel
         Span<double> offer = state.Scratch.Slice(2 * count, count);
         Span<double> net = state.Scratch.Slice(3 * count, count);
         Span<double> efficiency = state.Scratch.Slice(4 * count, count);
+        ReadOnlySpan<double> warm = scenario.WarmShare, full = run.FullWh[..count];
         bool hasPort = !run.PortW.IsEmpty, hasExtra = !run.ExtraW.IsEmpty, hasWind = !run.WindShare.IsEmpty;
         for (int n = from; n < to; n++)
         {
@@ -29,44 +31,51 @@ internal static class PowerKernel
 
             double airC = run.AirC[n] + run.AirOffsetC;
             double wind = hasWind ? run.WindShare[n] : 1;
-            bool anyOffer = false;
             int row = n * count;
-            for (int d = 0; d < count; d++)
+            ReadOnlySpan<sbyte> modes = run.Mode.Slice(row, count);
+            bool coupled = hasPort && state.BankWh > 0 && run.PortW.Slice(row, count).ContainsAnyExcept(0.0);
+            for (int d = 0; d < warm.Length; d++)
             {
-                double cellC = CellKernel.CellC(airC, scenario.WarmShare[d] * wind);
-                int mode = run.Mode[row + d];
+                double cellC = CellKernel.CellC(airC, warm[d] * wind);
+                int mode = modes[d];
                 CellShare share = scenario.Share(d, mode, cellC);
-                floor[d] = run.FullWh[d] * share.Floor;
-                efficiency[d] = share.Efficiency;
-                load[d] = ((mode < 0 ? 0 : run.LoadW[(d * scenario.MaxModes) + mode]) + (hasExtra ? run.ExtraW[row + d] : 0)) / share.Efficiency;
-                double port = hasPort ? run.PortW[row + d] : 0;
-                offer[d] = port > 0 && cellC >= scenario.ChargeFloorC[d] ? port * scenario.EfficiencyFraction[d] : 0;
-                anyOffer |= offer[d] > 0;
+                double w = mode < 0 ? 0 : run.LoadW[(d * scenario.MaxModes) + mode];
+                if (hasExtra)
+                {
+                    w += run.ExtraW[row + d];
+                }
+
+                double drawn = w / share.Efficiency, held = full[d] * share.Floor;
+                if (coupled)
+                {
+                    floor[d] = held;
+                    load[d] = drawn;
+                    efficiency[d] = share.Efficiency;
+                    double port = run.PortW[row + d];
+                    offer[d] = port > 0 && cellC >= scenario.ChargeFloorC[d] ? port * scenario.EfficiencyFraction[d] : 0;
+                }
+                else
+                {
+                    Alone(d, hours, held, drawn, share.Efficiency, ref state);
+                }
             }
 
-            if (anyOffer && state.BankWh > 0)
+            if (coupled)
             {
                 Coupled(scenario, run, hours, floor, load, offer, efficiency, net, ref state);
-            }
-            else
-            {
-                for (int d = 0; d < count; d++)
-                {
-                    Alone(d, hours, floor[d], load[d], efficiency[d], state.ClockH, ref state);
-                }
             }
 
             state.ClockH += hours;
         }
     }
 
-    private static void Alone(int d, double hours, double floorWh, double loadW, double efficiency, double clockH, ref PowerState state)
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static void Alone(int d, double hours, double floorWh, double loadW, double efficiency, ref PowerState state)
     {
-        double above = state.StoredWh[d] - floorWh;
-        double used = loadW * hours;
-        if (above > used || (loadW == 0 && above > 0))
+        double stored = state.StoredWh[d], above = stored - floorWh, used = loadW * hours;
+        if (above > used)
         {
-            state.StoredWh[d] -= used;
+            state.StoredWh[d] = stored - used;
             state.DeliveredWh[d] += used * efficiency;
             state.Works[d] = 1;
             return;
@@ -81,7 +90,7 @@ internal static class PowerKernel
                 state.DeliveredWh[d] += above * efficiency;
             }
 
-            state.OutageH[d] = Math.Min(state.OutageH[d], clockH + (Math.Max(0, above) / loadW));
+            state.OutageH[d] = Math.Min(state.OutageH[d], state.ClockH + (Math.Max(0, above) / loadW));
         }
     }
 

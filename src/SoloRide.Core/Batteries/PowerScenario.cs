@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using SoloRide.Internal;
 
 namespace SoloRide.Batteries;
@@ -98,6 +99,7 @@ internal sealed class PowerScenario
     public static PowerScenario Of(IReadOnlyList<Device> devices) => new(devices);
 
     /// <summary>What a device in a mode (-1 off) holds back and loses at a cell temperature; linear on the grid, held outside.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public CellShare Share(int device, int mode, double cellC)
     {
         double x = (cellC - GridLowC) / GridStepC;

@@ -72,13 +72,15 @@ internal sealed class Sampled
     {
         for (int d = 0; d < AloneH.Length; d++)
         {
-            if (!hasTopUps)
+            Array.Sort(AloneH[d]);
+            if (hasTopUps)
+            {
+                Array.Sort(WithH[d]);
+            }
+            else
             {
                 AloneH[d].CopyTo(WithH[d], 0);
             }
-
-            Array.Sort(AloneH[d]);
-            Array.Sort(WithH[d]);
         }
 
         MessageAtEnd /= Samples;

@@ -12,10 +12,19 @@ namespace SoloRide.Hydration;
 [Entry]
 public sealed class HydrationLedger
 {
-    private HydrationLedger(IReadOnlyList<HydrationLedgerEntry> entries, IReadOnlyList<Finding> findings)
+    /// <summary>Rides shorter than this need no sodium beyond what is eaten.</summary>
+    [Source("assumption-sodium-policy", "share of the loss, and hours below which none is carried")]
+    private const double NoSodiumBelowH = 4;
+
+    private readonly double _capsuleMmol;
+    private readonly double _sodiumCarryFraction;
+
+    private HydrationLedger(IReadOnlyList<HydrationLedgerEntry> entries, IReadOnlyList<Finding> findings, double capsuleMmol, double sodiumCarryFraction)
     {
         Entries = entries;
         Findings = findings;
+        _capsuleMmol = capsuleMmol;
+        _sodiumCarryFraction = sodiumCarryFraction;
     }
 
     /// <summary>What the rider reads beside every figure of drinking.</summary>
@@ -33,6 +42,12 @@ public sealed class HydrationLedger
 
     /// <summary>Sodium lost and not replaced so far, from the typical loss; none when more was taken than lost. No dose: food eaten covers it on most rides.</summary>
     public Mass SodiumOpen => Mass.FromMilligrams(Math.Max(0, Last.SodiumLost.Typical.Milligrams - Last.SodiumTaken.Mass.Milligrams));
+
+    /// <summary>Sodium to carry in food, drink and capsules together: none below four hours, where meals cover it; else a share of the typical loss. A policy, no dose.</summary>
+    public Mass SodiumToCarry => Last.At.TotalHours < NoSodiumBelowH ? Mass.Zero : Mass.FromMilligrams(_sodiumCarryFraction * Last.SodiumLost.Typical.Milligrams);
+
+    /// <summary>Water that the capsules taken ask for, so that they reach the gut no saltier than a sports drink (30 mmol/L, acsm-2007); carry it on top, drink it to thirst.</summary>
+    public Volume WaterForCapsules => Volume.FromLiters(_capsuleMmol / HydrationLimits.DrinkSodiumMostMmolPerL);
 
     /// <summary>Runs the ledger.</summary>
     /// <param name="rider">Mass, sweat sodium and acclimatisation are used.</param>
@@ -77,7 +92,7 @@ public sealed class HydrationLedger
 
         HydrationLedgerKernel.Drink(hours, loss, available, wanted, drunk, options.ThirstFraction, options.HourlyL, options.DailyL, intake);
         var entries = new HydrationLedgerEntry[n];
-        double lowL = 0, typL = 0, highL = 0, drunkL = 0, naLow = 0, naTyp = 0, naHigh = 0, naTaken = 0, cut = 0;
+        double lowL = 0, typL = 0, highL = 0, drunkL = 0, naLow = 0, naTyp = 0, naHigh = 0, naTaken = 0, capsules = 0, cut = 0;
         TimeSpan at = TimeSpan.Zero;
         (double L, int Step) over = (0, -1), possible = (0, -1);
         (double Serum, int Step) dilute = (double.PositiveInfinity, -1);
@@ -94,7 +109,8 @@ public sealed class HydrationLedger
             naLow += Mmol(sodium.LossRate.Low) * hours[k];
             naTyp += Mmol(sodium.LossRate.Typical) * hours[k];
             naHigh += Mmol(sodium.LossRate.High) * hours[k];
-            naTaken += (s.DrinkSodium.MillimolesPerLiter * intake[k]) + s.Eaten.Mmol;
+            naTaken += (s.DrinkSodium.MillimolesPerLiter * intake[k]) + s.Eaten.Mmol + s.Capsules.Mmol;
+            capsules += s.Capsules.Mmol;
             bool recorded = !double.IsNaN(drunk[k]);
             if (!recorded && !double.IsNaN(wanted[k]))
             {
@@ -195,12 +211,30 @@ public sealed class HydrationLedger
         if (naTaken > 0)
         {
             findings.Add(new Finding(HydrationFindingCodes.SaltNoCure, FindingSeverity.Note, "sodium",
-                "Salt counts as sodium and nothing else: it is not shown to prevent or cure cramp, and never makes up for less water carried."));
+                "Salt counts as sodium and nothing else: it is not shown to prevent or cure cramp, and never makes up for less water carried."
+                + (capsules > 0 ? $" The capsules ask for {Text.F(capsules / HydrationLimits.DrinkSodiumMostMmolPerL, 2)} L of water on top." : "")));
         }
 
-        return new HydrationLedger(entries, findings);
+        return new HydrationLedger(entries, findings, capsules, options.SodiumCarryFraction);
 
         string Where(int step) => "at " + Text.Span(entries[step].At);
+    }
+
+    /// <summary>The end of the ledger in lines, with the advice and the cautions.</summary>
+    /// <returns>Text.</returns>
+    public override string ToString()
+    {
+        HydrationLedgerEntry e = Last;
+        var lines = new List<string>
+        {
+            $"Over {Text.Span(e.At)}: sweat {e.WaterLost}, drunk {Text.F(e.WaterDrunk.Liters, 2)} L, "
+                + $"deficit {Text.F(e.DeficitOfBodyMass.Typical.Percent, 1)} % of body mass ({Text.F(e.DeficitOfBodyMass.Low.Percent, 1)} to {Text.F(e.DeficitOfBodyMass.High.Percent, 1)}).",
+            $"Sodium lost {Text.F(e.SodiumLost.Typical.Grams, 1)} g ({Text.F(e.SodiumLost.Low.Grams, 1)} to {Text.F(e.SodiumLost.High.Grams, 1)}), taken {Text.F(e.SodiumTaken.Mass.Grams, 1)} g.",
+        };
+        lines.AddRange(Findings.Where(f => f.Severity >= FindingSeverity.Caution).Select(f => f.ToString()));
+        lines.Add(Advice);
+        lines.Add(Cautions.Text);
+        return string.Join('\n', lines);
     }
 
     private static double Mmol(MassFlow sodium) => Sodium.MgToMmol(sodium.GramsPerHour * 1000);

@@ -31,6 +31,10 @@ public sealed record HydrationLedgerOptions
     /// <summary>Loss of body mass that raises the alarm [share of 1, 0.005 to 0.1]; 0.02 (acsm-2007).</summary>
     public double DeficitAlarmFraction { get; init => field = Guard.InRange(value, 0.005, 0.1, "(a share of 1)", nameof(DeficitAlarmFraction)); } = HydrationLimits.DeficitFraction;
 
+    /// <summary>Share of the typical sodium loss to carry on rides of four hours and more [share of 1]; 0.5 unless stated. No published figure exists: a policy.</summary>
+    [Source("assumption-sodium-policy", "share of the loss, and hours below which none is carried")]
+    public double SodiumCarryFraction { get; init => field = Guard.Fraction(value, nameof(SodiumCarryFraction)); } = 0.5;
+
     /// <summary>Vomiting or diarrhoea.</summary>
     public GutIllness GutIllness { get; init => field = Guard.Defined(value, nameof(GutIllness)); }
 

@@ -55,8 +55,11 @@ public sealed record HydrationStep
     /// <summary>Sodium in the drink; 0 to 300 mmol/L, plain water unless stated.</summary>
     public Molarity DrinkSodium { get; init => field = Molarity.FromMillimolesPerLiter(Guard.InRange(value.MillimolesPerLiter, 0, 300, "mmol/L", nameof(DrinkSodium))); }
 
-    /// <summary>Sodium in food and capsules taken in the step.</summary>
+    /// <summary>Sodium in food eaten in the step.</summary>
     public Sodium Eaten { get; init; }
+
+    /// <summary>Sodium in capsules or tablets taken in the step. They count as sodium and as a need of water, nothing else.</summary>
+    public Sodium Capsules { get; init; }
 
     internal double AvailableL => _availableL;
 

@@ -43,6 +43,23 @@ public sealed record WaterDemand
 
     internal double ToM => _toM;
 
+    /// <summary>A demand from a sweat rate and the time the stretch takes: what is lost must be carried, whatever thirst then drinks of it.</summary>
+    /// <param name="from">Where it begins.</param>
+    /// <param name="to">Where it ends.</param>
+    /// <param name="sweatRate">Sweat rate; 0 to 6 L/h.</param>
+    /// <param name="time">Time on the stretch, stops included; 0 to 48 h.</param>
+    /// <returns>The demand; its upper end is the upper end of the sweat rate.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">A value is outside its range.</exception>
+    public static WaterDemand FromSweat(Length from, Length to, Estimate<VolumeFlow> sweatRate, TimeSpan time)
+    {
+        Guard.NotNull(sweatRate);
+        Guard.InRange(sweatRate.Low.LitersPerHour, 0, 6, "L/h", nameof(sweatRate));
+        Guard.InRange(sweatRate.High.LitersPerHour, 0, 6, "L/h", nameof(sweatRate));
+        double h = Guard.InRange(time.TotalHours, 0, 48, "h", nameof(time));
+        return new WaterDemand(from, to, new Estimate<Volume>(
+            Volume.FromLiters(sweatRate.Typical.LitersPerHour * h), Volume.FromLiters(sweatRate.Low.LitersPerHour * h), Volume.FromLiters(sweatRate.High.LitersPerHour * h), sweatRate.Level));
+    }
+
     /// <summary>A demand from sampled needs: median, P10 and P90.</summary>
     /// <param name="from">Where it begins.</param>
     /// <param name="to">Where it ends.</param>

@@ -20,6 +20,10 @@ public sealed class ElevationProfile
     [Source("routes-ascent-fit", "headline definition, 25 m Gaussian")]
     internal const double ScaleM = 25;
 
+    /// <summary>Below this the source is told with a doubt.</summary>
+    [Source("routes-ascent-fit", "odds of about 7 to 1")]
+    private const double DoubtfulLogOdds = 2;
+
     private readonly double[] _cellsM;
     private readonly double _stepM;
     private readonly double _lengthM;
@@ -109,11 +113,35 @@ public sealed class ElevationProfile
         }
 
         double length = route.LengthM;
-        HeightSource source = options.Source;
-        source = source == HeightSource.Recognised ? route.HeightSource : source;
+
+        // Worked out in one of the two directions, so that the reversed route gives the same digits.
+        bool backward = IsBackward(route);
+        ReadOnlySpan<double> x = route.CumM;
+        ReadOnlySpan<long> ticks = route.RecordedTicks;
+        if (backward)
+        {
+            double[] hb = heights.ToArray(), xb = x.ToArray();
+            long[] tb = ticks.ToArray();
+            Array.Reverse(hb);
+            Array.Reverse(xb);
+            Array.Reverse(tb);
+            for (int i = 0; i < xb.Length; i++)
+            {
+                xb[i] = length - xb[i];
+            }
+
+            heights = hb;
+            x = xb;
+            ticks = tb;
+        }
+
+        HeightSource source = options.Source == HeightSource.Recognised ? route.HeightSource : options.Source;
+        HeightNoise? noise = source is HeightSource.Recognised or HeightSource.Satellite ? HeightNoise.Of(x, heights, ticks) : null;
         if (source == HeightSource.Recognised)
         {
-            (source, bool doubtful) = HeightNoise.Recognise(heights, route.RecordedTicks);
+            double odds = noise is null ? double.NaN : AscentModel.SatelliteLogOdds(noise);
+            source = noise is null ? HeightSource.TerrainModel : odds > 0 ? HeightSource.Satellite : HeightSource.Barometric;
+            bool doubtful = noise is null ? !ticks.IsEmpty : Math.Abs(odds) < DoubtfulLogOdds;
             findings.Add(new Finding(doubtful ? RoutesFindingCodes.HeightSourceDoubtful : RoutesFindingCodes.HeightSourceRecognised,
                 doubtful ? FindingSeverity.Caution : FindingSeverity.Note, route.Name,
                 $"The heights look {Words(source)}{(doubtful ? ", but not clearly: state the source if it is known" : "")}.", new FindingValue("source", source.ToString())));
@@ -125,29 +153,31 @@ public sealed class ElevationProfile
                 string.Create(CultureInfo.InvariantCulture, $"Points are {Text.F(length / (route.Count - 1), 0)} m apart on average: rises between them are missed.")));
         }
 
-        // Worked out in one of the two directions, so that the reversed route gives the same digits.
-        bool backward = IsBackward(route);
         double[] cells = new double[ProfileKernel.CellCount(length)];
-        if (backward)
-        {
-            double[] h = heights.ToArray(), x = route.CumM.ToArray();
-            Array.Reverse(h);
-            Array.Reverse(x);
-            for (int i = 0; i < x.Length; i++)
-            {
-                x[i] = length - x[i];
-            }
-
-            ProfileKernel.CellMeans(x, h, length, cells);
-        }
-        else
-        {
-            ProfileKernel.CellMeans(route.CumM, heights, length, cells);
-        }
-
-        double sigma = double.IsNaN(options.SmoothingM) ? Sigma(source) : options.SmoothingM;
+        ProfileKernel.CellMeans(x, heights, length, cells);
+        double step = length > 0 ? length / cells.Length : 0, sigma = options.SmoothingM;
         double[] smooth = new double[cells.Length];
-        ProfileKernel.Gaussian(cells, length > 0 ? sigma / (length / cells.Length) : 0, smooth);
+        if (double.IsNaN(sigma))
+        {
+            sigma = source switch
+            {
+                HeightSource.Barometric => ScaleM,
+                HeightSource.Satellite => noise is null || step == 0 ? AscentModel.UntimedSatelliteM : SatelliteScaleM(cells, step, length, noise),
+                _ => AscentModel.TerrainM,
+            };
+        }
+
+        ProfileKernel.Gaussian(cells, step > 0 ? sigma / step : 0, smooth);
+        if (source == HeightSource.TerrainModel && double.IsNaN(options.SmoothingM) && step > 0)
+        {
+            // Twice the smooth less the smooth of it: bends and summits keep their height better than under one Gaussian.
+            ProfileKernel.Gaussian(smooth, sigma / step, cells);
+            for (int i = 0; i < smooth.Length; i++)
+            {
+                smooth[i] = (2 * smooth[i]) - cells[i];
+            }
+        }
+
         (double rise, double fall) = ProfileKernel.Sums(smooth);
         if (backward)
         {
@@ -155,11 +185,30 @@ public sealed class ElevationProfile
             (rise, fall) = (fall, rise);
         }
 
-        double half = 0.5 * (rise + fall) * HalfWidth(source);
-        return new ElevationProfile(route, smooth, source, sigma, Range(rise, half), Range(fall, half), 0.02, findings) { StatedScaleM = options.SmoothingM };
+        double half = AscentModel.HalfWidthM(source, noise is not null, rise + fall, length, options.IntervalLevel);
+        if (!double.IsNaN(options.SmoothingM))
+        {
+            // The noise that a stated smoothing leaves is unknown: the width is that of the source, doubled.
+            half *= 2;
+        }
+
+        if (length > 0 && AscentModel.IsFlat(rise + fall, length))
+        {
+            findings.Add(new Finding(RoutesFindingCodes.FlatRoute, FindingSeverity.Caution, route.Name,
+                "The ground is flat for the noise of the heights (under 50 m or 10 m a kilometre): the ascent is weak and its range a guess."));
+        }
+
+        return new ElevationProfile(route, smooth, source, sigma, Range(rise, half), Range(fall, half), AscentModel.GradeErrorFraction(source), findings) { StatedScaleM = options.SmoothingM };
 
         Estimate<Length> Range(double value, double half)
             => Estimate.Of(Length.FromMeters(value), Length.FromMeters(Math.Max(0, value - half)), Length.FromMeters(value + half), options.IntervalLevel);
+    }
+
+    private static double SatelliteScaleM(double[] cells, double stepM, double lengthM, HeightNoise noise)
+    {
+        Span<double> climbing = stackalloc double[AscentKernel.ScaleCount];
+        AscentKernel.Climbing(cells, stepM, climbing);
+        return AscentKernel.ScaleForM(climbing, AscentModel.SatelliteClimbingM(climbing, lengthM, noise));
     }
 
     /// <summary>Smoothed height at a distance from the start.</summary>
@@ -337,20 +386,6 @@ public sealed class ElevationProfile
 
         return n;
     }
-
-    private static double Sigma(HeightSource source) => source switch
-    {
-        HeightSource.Barometric => 25,
-        HeightSource.Satellite => 60,
-        _ => 40,
-    };
-
-    private static double HalfWidth(HeightSource source) => source switch
-    {
-        HeightSource.Barometric => 0.017,
-        HeightSource.Satellite => 0.20,
-        _ => 0.09,
-    };
 
     private static string Words(HeightSource source) => source switch
     {

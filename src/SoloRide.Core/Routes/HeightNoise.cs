@@ -2,45 +2,74 @@ using SoloRide.Internal;
 
 namespace SoloRide.Routes;
 
-/// <summary>Tells the sources of heights apart by their noise.</summary>
-internal static class HeightNoise
+/// <summary>Figures of the noise in a recording's heights, by second differences over time.</summary>
+internal sealed class HeightNoise
 {
-    /// <summary>Median absolute second difference of heights at a lag of 10 s above which a recording is by satellite.</summary>
-    [Source("routes-ascent-fit", "threshold between barometric and satellite noise")]
-    private const double ThresholdM = 1.75;
+    public const int LagCount = 5;
+    private const int MostSamples = 20_000;
+    private const double LeastM = 0.02;
 
-    public static (HeightSource Source, bool Doubtful) Recognise(ReadOnlySpan<double> heightM, ReadOnlySpan<long> utcTicks)
+    private HeightNoise(double speedMps, double[] medianM, double[] rmsM) => (SpeedMps, MedianM, RmsM) = (speedMps, medianM, rmsM);
+
+    public static ReadOnlySpan<double> LagsS => [5, 10, 20, 40, 80];
+
+    public double SpeedMps { get; }
+
+    /// <summary>Median absolute second difference at each lag.</summary>
+    public double[] MedianM { get; }
+
+    /// <summary>Root mean square second difference at each lag.</summary>
+    public double[] RmsM { get; }
+
+    /// <summary>Null when there are too few heights with times to judge by.</summary>
+    public static HeightNoise? Of(ReadOnlySpan<double> distanceM, ReadOnlySpan<double> heightM, ReadOnlySpan<long> ticks)
     {
-        double[] times = new double[heightM.Length], heights = new double[heightM.Length];
-        int n = 0, first = utcTicks.IsEmpty ? -1 : utcTicks.IndexOfAnyExcept(RouteColumns.NoTime);
-        for (int i = 0; i < heightM.Length && first >= 0; i++)
+        if (ticks.IsEmpty)
         {
-            if (!double.IsNaN(heightM[i]) && utcTicks[i] != RouteColumns.NoTime)
+            return null;
+        }
+
+        int n = 0, first = -1, last = -1;
+        double[] h = new double[heightM.Length];
+        for (int i = 0; i < heightM.Length; i++)
+        {
+            if (!double.IsNaN(heightM[i]) && ticks[i] != RouteColumns.NoTime)
             {
-                times[n] = Math.Abs(utcTicks[i] - utcTicks[first]) / (double)TimeSpan.TicksPerSecond;
-                heights[n++] = heightM[i];
+                first = first < 0 ? i : first;
+                last = i;
+                h[n++] = heightM[i];
             }
         }
 
-        if (n < 10 || times[n - 1] - times[0] < 60)
+        double seconds = n < 2 ? 0 : Math.Abs(ticks[last] - ticks[first]) / (double)TimeSpan.TicksPerSecond;
+        if (n < 20 || !(seconds >= 60))
         {
-            return (HeightSource.TerrainModel, n > 0);
+            return null;
         }
 
-        double step = (times[n - 1] - times[0]) / (n - 1);
-        int k = Math.Max(1, (int)Math.Round(10 / step));
-        if (n < (2 * k) + 2)
+        double step = seconds / (n - 1), length = distanceM[^1];
+        double[] median = new double[LagCount], rms = new double[LagCount];
+        double[] d = new double[Math.Min(n, MostSamples)];
+        for (int l = 0; l < LagCount; l++)
         {
-            return (HeightSource.TerrainModel, true);
+            int k = Math.Clamp((int)Math.Round(LagsS[l] / step), 1, (n - 1) / 2);
+            int available = n - (2 * k), stride = (available + MostSamples - 1) / MostSamples, used = (available - 1) / stride + 1;
+            double sum = 0;
+
+            // Taken from the middle outward in even steps, so that the reversed row gives the same ones.
+            int offset = (available - 1 - ((used - 1) * stride)) / 2;
+            for (int j = 0; j < used; j++)
+            {
+                int i = offset + (j * stride);
+                double v = h[i + (2 * k)] - (2 * h[i + k]) + h[i];
+                sum += v * v;
+                d[j] = Math.Abs(v);
+            }
+
+            rms[l] = Math.Max(LeastM, Math.Sqrt(sum / used));
+            median[l] = Math.Max(LeastM, MathNet.Numerics.Statistics.ArrayStatistics.MedianInplace(used == d.Length ? d : d[..used]));
         }
 
-        double[] d = new double[n - (2 * k)];
-        for (int i = 0; i < d.Length; i++)
-        {
-            d[i] = Math.Abs(heights[i + (2 * k)] - (2 * heights[i + k]) + heights[i]);
-        }
-
-        double median = MathNet.Numerics.Statistics.ArrayStatistics.MedianInplace(d);
-        return (median < ThresholdM ? HeightSource.Barometric : HeightSource.Satellite, median is > 1.5 and < 2.0);
+        return new HeightNoise(length / seconds, median, rms);
     }
 }

@@ -130,7 +130,7 @@ internal static class ProfileKernel
     /// same order on every machine: lanes are outputs, not taps.
     /// </summary>
     [Source("kernel-regression", "Gaussian convolution, reflected ends")]
-    public static void Gaussian(ReadOnlySpan<double> cells, double sigmaCells, Span<double> smooth)
+    public static void Gaussian(ReadOnlySpan<double> cells, double sigmaCells, Span<double> smooth, double cutSigmas = CutSigmas)
     {
         int n = cells.Length;
         if (!(sigmaCells > 0))
@@ -139,7 +139,7 @@ internal static class ProfileKernel
             return;
         }
 
-        int radius = (int)Math.Ceiling(CutSigmas * sigmaCells);
+        int radius = (int)Math.Ceiling(cutSigmas * sigmaCells);
         double[] weights = new double[radius + 1];
         double sum = 0;
         for (int k = 0; k <= radius; k++)

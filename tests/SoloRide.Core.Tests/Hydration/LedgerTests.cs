@@ -94,6 +94,54 @@ public sealed class LedgerTests
         Assert.Contains(salted.Findings, f => f.Code == HydrationFindingCodes.SaltNoCure);
     }
 
+    /// <summary>ACSM 2007: sports drinks hold at most 30 mmol/L of sodium; 690 mg are 30.0 mmol.</summary>
+    [Fact]
+    public void Run_Capsules_CountAsSodiumAndAsWaterNeed()
+    {
+        HydrationLedger l = HydrationLedger.Run(Rider75, [Step(300, 0.8) with { Capsules = Sodium.FromMass(Mass.FromMilligrams(690)) }]);
+        Assert.Equal(1, l.WaterForCapsules.Liters, 0.001);
+        Assert.Equal(690, l.Last.SodiumTaken.Mass.Milligrams, 1e-6);
+        HydrationLedger none = HydrationLedger.Run(Rider75, [Step(300, 0.8)]);
+        Assert.Equal(none.Last.WaterDrunk, l.Last.WaterDrunk);
+        Assert.Equal(none.Last.WaterDeficit, l.Last.WaterDeficit);
+        Assert.Equal(0.5 * none.Last.SodiumLost.Typical.Milligrams, none.SodiumToCarry.Milligrams, 1e-6);
+        Assert.Equal(Mass.Zero, HydrationLedger.Run(Rider75, [Step(200, 0.8)]).SodiumToCarry);
+    }
+
+    [Fact]
+    public void ToString_CarriesAdviceAndCautions()
+    {
+        string text = HydrationLedger.Run(Rider75, [Step(300, 0.8)]).ToString();
+        Assert.Contains("Drink to thirst", text, StringComparison.Ordinal);
+        Assert.Contains(Cautions.Text, text, StringComparison.Ordinal);
+    }
+
+    /// <summary>Sampling kernel: nothing is allocated.</summary>
+    [Fact]
+    public void Drink_Kernel_DoesNotAllocate()
+    {
+        double[] hours = new double[200], loss = new double[200], available = new double[200], wanted = new double[200], drunk = new double[200], intake = new double[200];
+        Array.Fill(hours, 0.5);
+        Array.Fill(loss, 0.8);
+        Array.Fill(available, double.PositiveInfinity);
+        Array.Fill(wanted, double.NaN);
+        Array.Fill(drunk, double.NaN);
+        HydrationLedgerKernel.Drink(hours, loss, available, wanted, drunk, 2.0 / 3, 1.42, 11.36, intake);
+        long before = GC.GetAllocatedBytesForCurrentThread();
+        double sum = 0;
+        for (int k = 0; k < 20; k++)
+        {
+            HydrationLedgerKernel.Drink(hours, loss, available, wanted, drunk, 2.0 / 3, 1.42, 11.36, intake);
+            var input = new SweatInput(1.9, 250, 40, 25 + k, 0.4, 2, 30, 0.4, 0.38, Known.Unknown);
+            SweatBand band = input.Band();
+            input.Scale(band, out double low, out double typical, out double high);
+            sum += SweatKernel.AtDeviate(low, typical, high, 0.3) + SweatHeatStrain.Gpm2h(in input, 75, 1.8, 60);
+        }
+
+        Assert.Equal(0, GC.GetAllocatedBytesForCurrentThread() - before);
+        Assert.True(sum > 0);
+    }
+
     [Fact]
     public void Run_GutIllness_WarnsAndAddsTheLossGiven()
     {

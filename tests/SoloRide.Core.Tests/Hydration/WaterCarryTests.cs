@@ -120,6 +120,116 @@ public sealed class WaterCarryTests
         Assert.Equal(0, s.FailProbability);
     }
 
+    /// <summary>
+    /// As failed branches carry nothing further, a more reliable source can raise the expected litre-kilometres where failures are allowed:
+    /// costs compare only at no failure. Kept as a test so that nobody claims more.
+    /// </summary>
+    [Fact]
+    public void Solve_FailuresAllowed_BetterSourceMayCostMore()
+    {
+        Case weak = new([1, 100], [0.1, 5], [1, 0.6], 5, 0.5);
+        (WaterCarrySolution a, _) = weak.Solve();
+        (WaterCarrySolution b, _) = weak.With(1, _ => 0.9).Solve();
+        Assert.Equal(0.05 + (0.6 * 250), a.CostLKm, 1e-9);
+        Assert.Equal(0.05 + (0.9 * 250), b.CostLKm, 1e-9);
+        Assert.True(b.FailProbability < a.FailProbability);
+    }
+
+    /// <summary>A source added where the route has none: feasible plans stay feasible, and nothing fails more.</summary>
+    [Property(MaxTest = 40, Arbitrary = [typeof(Cases)])]
+    public void Solve_SourceAdded_NotWorse(Case c, PositiveInt which)
+    {
+        if (c.Wet.Length < 2)
+        {
+            return;
+        }
+
+        int i = 1 + (which.Get % (c.Wet.Length - 1));
+        Case bare = c.Without(i) with { Alpha = 0 };
+        (WaterCarrySolution without, _) = bare.Solve();
+        (WaterCarrySolution with, _) = (c with { Alpha = 0 }).Solve();
+        Assert.True(with.LeastFailProbability <= without.LeastFailProbability + 1e-12);
+        Assert.True(!without.Feasible || with.CostLKm <= without.CostLKm + 1e-9);
+    }
+
+    /// <summary>Cut early, the plan still keeps the limits and its gap holds the true optimum.</summary>
+    [Property(MaxTest = 40, Arbitrary = [typeof(Cases)])]
+    public void Solve_CutEarly_KeepsLimitsAndBound(Case c)
+    {
+        (WaterCarrySolution full, _) = c.Solve();
+        if (!full.Feasible)
+        {
+            return;
+        }
+
+        int[] plan = new int[c.LengthKm.Length];
+        double[] own = [.. c.LengthKm.Zip(c.NeedL, (x, n) => x * n / 2)], limit = [.. c.LengthKm.Select(_ => c.CapacityL)];
+        WaterCarrySolution cut = WaterCarryKernel.Solve(c.LengthKm, c.NeedL, own, c.Wet, limit, c.Alpha, 2, plan);
+        Assert.True(cut.FailProbability <= c.Alpha + 1e-12);
+        Assert.True(cut.BoundLKm <= full.CostLKm + 1e-9, $"{cut.BoundLKm} {full.CostLKm}");
+        Assert.True(cut.CostLKm >= full.CostLKm - 1e-9);
+        (double cost, double fail, bool fits) = c.Walk(plan);
+        Assert.True(fits);
+        Assert.Equal(cut.CostLKm, cost, 1e-8);
+        Assert.Equal(cut.FailProbability, fail, 1e-10);
+    }
+
+    [Fact]
+    public void Plan_ThreeDaysWithCampsAndACache_IsOneChain()
+    {
+        static WaterDemand Leg(double a, double b, double l) => new(Length.FromKilometers(a), Length.FromKilometers(b), Estimate.Exact(Volume.FromLiters(l)));
+        WaterCarryPlan plan = WaterCarryPlanner.Plan(new WaterCarryRequest
+        {
+            Demand = [Leg(0, 45, 4), Leg(45, 45, 2.5), Leg(45, 90, 4.5), Leg(90, 90, 2.5), Leg(90, 130, 3.5)],
+            Sources =
+            [
+                new WaterSource { Name = "Basin Tank", AlongRoute = Length.FromKilometers(45), WetProbability = 1 },
+                new WaterSource { Name = "Cache", AlongRoute = Length.FromKilometers(90), WetProbability = 1, Amount = Volume.FromLiters(6), NeedsTreatment = false },
+            ],
+            Capacity = Volume.FromLiters(8),
+        });
+        Assert.Equal(WaterCarryState.Planned, plan.State);
+        Assert.Equal(4.5, plan.CarryFromStart.Liters, 1e-9);
+        Assert.Equal(2.5 + 4.5 + 0.5, plan.Stops[1].FillTo.Liters, 1e-9);
+        Assert.Equal(2.5 + 3.5, plan.Stops[2].MostTaken.Liters, 1e-9);
+        Assert.Equal(7.5, plan.LargestCarry.Liters, 1e-9);
+    }
+
+    [Fact]
+    public void Demand_FromSweatAndFromSamples_PlansTheUpperEnd()
+    {
+        static VolumeFlow Lph(double v) => VolumeFlow.FromLitersPerHour(v);
+        WaterDemand sweat = WaterDemand.FromSweat(Length.Zero, Length.FromKilometers(20), Estimate.Of(Lph(0.5), Lph(0.3), Lph(0.9)), TimeSpan.FromHours(3));
+        Assert.Equal(2.7, WaterCarryPlanner.Plan(new WaterCarryRequest { Demand = [sweat], Capacity = Volume.FromLiters(6), Reserve = Volume.Zero }).CarryFromStart.Liters, 1e-9);
+        double[] samples = [.. Enumerable.Range(0, 101).Select(i => i / 100.0)];
+        WaterDemand sampled = WaterDemand.FromSamples(Length.Zero, Length.FromKilometers(20), samples);
+        Assert.Equal(0.9, sampled.Need.High.Liters, 0.01);
+        Assert.Throws<ArgumentException>(() => WaterDemand.FromSamples(Length.Zero, Length.FromKilometers(20), []));
+    }
+
+    [Fact]
+    public void Plan_Cancelled_Stops()
+    {
+        using var source = new CancellationTokenSource();
+        source.Cancel();
+        Random random = new(3);
+        Assert.ThrowsAny<OperationCanceledException>(() =>
+        {
+            for (int k = 0; k < 50; k++)
+            {
+                WaterCarryPlanner.Plan(Many(random, 40), source.Token);
+            }
+        });
+    }
+
+    private static WaterCarryRequest Many(Random random, int sources) => new()
+    {
+        Demand = [new WaterDemand(Length.Zero, Length.FromKilometers(sources * 2), Estimate.Exact(Volume.FromLiters(sources * 0.15)))],
+        Sources = [.. Enumerable.Range(1, sources - 1).Select(i => new WaterSource { Name = "S" + i, AlongRoute = Length.FromKilometers(2 * i), WetProbability = 0.4 + (0.5 * random.NextDouble()) })],
+        Capacity = Volume.FromLiters(4),
+        MaxRunDryProbability = 0.1,
+    };
+
     [Fact]
     public void Plan_DoubtfulSpring_CarriesPastItAndSaysWhatIfDry()
     {

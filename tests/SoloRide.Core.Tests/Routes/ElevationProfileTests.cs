@@ -92,13 +92,14 @@ public sealed class ElevationProfileTests
     public void Of_StraightRamp_KeepsItsGrade()
     {
         RideRoute route = RideRoute.FromPoints(Enumerable.Range(0, 201).Select(i => new GeoPoint(45 + (i * 0.0001), 7, 100 + (i * 1.1113))));
-        ElevationProfile p = ElevationProfile.Of(route);
+        var options = new ElevationOptions { Source = HeightSource.Barometric };
+        ElevationProfile p = ElevationProfile.Of(route, options);
         Assert.Equal(10.0, p.GradeAt(route.Length / 2).RiseFraction * 100, 0.01);
         Climb climb = Assert.Single(p.Climbs());
         Assert.Equal(10, climb.MeanGrade.RiseFraction * 100, 0.5);
         Assert.Equal(10, climb.SteepestGrade.RiseFraction * 100, 0.05);
         Assert.Empty(p.Descents());
-        Assert.Equal(-10, Assert.Single(ElevationProfile.Of(route.Reversed()).Descents()).MeanGrade.RiseFraction * 100, 0.5);
+        Assert.Equal(-10, Assert.Single(ElevationProfile.Of(route.Reversed(), options).Descents()).MeanGrade.RiseFraction * 100, 0.5);
     }
 
     // Source: profiles over public-domain terrain with stated noise; truth by its definition, 25 m Gaussian. Not shipped.
@@ -115,5 +116,96 @@ public sealed class ElevationProfileTests
             ProfileKernel.Gaussian(cells, 25 / (x[^1] / cells.Length), smooth);
             Assert.InRange(ProfileKernel.Sums(smooth).RiseM / row.Num("ascent_g25"), 0.99, 1.005);
         }
+    }
+
+    // Source: profiles over public-domain terrain with stated noise; not shipped. The bars hold for pooled draws; here each given series must stay near.
+    [SkippableFact]
+    [Checks(typeof(ElevationProfile), CheckKind.Outside)]
+    public void Of_GivenSeries_AreRecognisedAndNearTheTruth()
+    {
+        string folder = Repo.ReferenceFile("routes", "ascent");
+        var errors = new Dictionary<HeightSource, List<double>> { [HeightSource.Barometric] = [], [HeightSource.Satellite] = [], [HeightSource.TerrainModel] = [] };
+        int wrong = 0;
+        foreach (CsvRow row in CsvTable.Read(Path.Combine(folder, "truth.csv")).Rows.Where(r => r.Num("ascent_g25") >= Math.Max(50, r.Num("length_m") / 100)))
+        {
+            var sensor = CsvTable.Read(Path.Combine(folder, row["id"] + "_sensor.csv")).Rows;
+            var model = CsvTable.Read(Path.Combine(folder, row["id"] + "_dem.csv")).Rows;
+            Take(HeightSource.Barometric, sensor, "elev_baro_m");
+            Take(HeightSource.Satellite, sensor, "elev_gnss_m");
+            Take(HeightSource.TerrainModel, model, "elev_dem_m");
+
+            void Take(HeightSource source, IReadOnlyList<CsvRow> rows, string column)
+            {
+                ElevationProfile p = ElevationProfile.Of(RideRoute.FromPoints(rows.Select(r => new RoutePoint(
+                    new GeoPoint(45 + (r.Num("dist_m") / 111_131.75), 7, r.Num(column)),
+                    source == HeightSource.TerrainModel ? null : new DateTimeOffset(2027, 6, 14, 8, 0, 0, TimeSpan.Zero).AddSeconds(r.Num("time_s"))))));
+                wrong += p.Source == source ? 0 : 1;
+                errors[source].Add((p.Ascent.Typical.Meters / row.Num("ascent_g25")) - 1);
+                ElevationProfile back = ElevationProfile.Of(p.Route.Reversed());
+                Assert.Equal(p.Ascent, back.Descent);
+                Assert.Equal(p.Source, back.Source);
+            }
+        }
+
+        Assert.InRange(wrong, 0, 2);
+        Assert.InRange(Rms(HeightSource.Barometric), 0, 0.015);
+        Assert.InRange(Rms(HeightSource.Satellite), 0, 0.10);
+        Assert.InRange(Rms(HeightSource.TerrainModel), 0, 0.08);
+
+        double Rms(HeightSource source) => Math.Sqrt(errors[source].Average(e => e * e));
+    }
+
+    [Fact]
+    [Checks(typeof(ElevationProfile), CheckKind.Regression)]
+    public void Of_StatedSource_IsTaken()
+    {
+        RideRoute route = RideRouteTests.Walk(4, 400);
+        Assert.Equal(HeightSource.TerrainModel, ElevationProfile.Of(route).Source);
+        ElevationProfile baro = ElevationProfile.Of(route, new ElevationOptions { Source = HeightSource.Barometric });
+        Assert.Equal((HeightSource.Barometric, 25), (baro.Source, baro.Smoothing.Meters));
+        Assert.True(baro.Ascent.High.Meters - baro.Ascent.Low.Meters < ElevationProfile.Of(route, new ElevationOptions { Source = HeightSource.Satellite }).Ascent.High.Meters);
+        ElevationProfile stated = ElevationProfile.Of(route, new ElevationOptions { Smoothing = Length.FromMeters(100) });
+        Assert.Equal(100, stated.Scale.Meters);
+        Assert.True(stated.Ascent.Typical < baro.Ascent.Typical);
+    }
+
+    [Property]
+    public bool Cells_OfAnyBrokenLine_KeepItsMean(int seed)
+    {
+        var random = new Random(seed);
+        double[] x = new double[40], h = new double[40];
+        for (int i = 1; i < 40; i++)
+        {
+            x[i] = x[i - 1] + (random.Next(4) == 0 ? 0 : random.NextDouble() * 30);
+            h[i] = random.NextDouble() * 100;
+        }
+
+        double[] cells = new double[ProfileKernel.CellCount(x[^1])];
+        ProfileKernel.CellMeans(x, h, x[^1], cells);
+        double area = 0;
+        for (int i = 0; i < 40;)
+        {
+            int j = i;
+            while (j + 1 < 40 && x[j + 1] == x[i])
+            {
+                j++;
+            }
+
+            int k = j + 1;
+            if (k < 40)
+            {
+                int m = k;
+                while (m + 1 < 40 && x[m + 1] == x[k])
+                {
+                    m++;
+                }
+
+                area += (h[i..(j + 1)].Average() + h[k..(m + 1)].Average()) / 2 * (x[k] - x[i]);
+            }
+
+            i = k;
+        }
+
+        return Math.Abs((cells.Average() * x[^1]) - area) < 1e-6;
     }
 }
