@@ -15,7 +15,7 @@ internal sealed class KitEvaluator
     // Numbers of failures beyond this chance count as the worst loss.
     private const double EventsTail = 1e-8;
     private const int MostEvents = 60;
-    private const int MostStates = 20_000;
+    private const int MostStates = 1_500;
 
     private readonly Pool[] _pools;
     private readonly int[] _consumableIndex;
@@ -84,6 +84,12 @@ internal sealed class KitEvaluator
 
     /// <summary>Functions that occur in a pool.</summary>
     public ulong PoolFunctions(int pool) => _pools[pool].Functions;
+
+    /// <summary>Functions that each way of repair in a pool asks for, and those of them that are used up.</summary>
+    public IReadOnlyList<(ulong Needs, ulong Uses)> PoolWays(int pool) => _pools[pool].WayMasks;
+
+    /// <summary>Uses of what is used up beyond which nothing is gained.</summary>
+    public int UsesLimit(int consumable) => _pools.Max(p => p.UsesLimit(consumable));
 
     /// <summary>Expected hours lost in one pool.</summary>
     public double PoolLoss(int pool, ulong tools, ReadOnlySpan<int> uses) => _pools[pool].Loss(tools, uses);
@@ -220,6 +226,10 @@ internal sealed class KitEvaluator
         }
 
         public ulong Functions { get; }
+
+        public IReadOnlyList<(ulong Needs, ulong Uses)> WayMasks => [.. _stakes.SelectMany(s => s.Mode.Ways).Select(w => (Mask(w.Needs), Mask(w.UsesUp))).Distinct()];
+
+        public int UsesLimit(int consumable) => Array.IndexOf(_consumables, consumable) is >= 0 and var i ? _limits[i] : 0;
 
         public double Loss(ulong tools, ReadOnlySpan<int> uses)
         {

@@ -3,8 +3,10 @@ using SoloRide.Internal;
 namespace SoloRide.Kit;
 
 /// <summary>
-/// Exact choice of items under several caps: branch and bound over the items, with two lower bounds. One: all undecided items come along for nothing. Two: every
-/// pool of failures, need and the water buys what it can still gain with the lightest share of an undecided item, each cap taken alone.
+/// Exact choice of items under several caps: branch and bound over the items. The mass and room of an item is shared out over its functions, and that of a function
+/// over the pools of failures and needs that ask for it; what a pool can still gain then costs at least the shares of what its cheapest way of repair lacks. The
+/// bound is what the best gains leave when each cap is filled alone (a fractional knapsack), net of the price of mass. An item that adds nothing to what is there,
+/// or that a better one left out could replace, is not tried.
 /// </summary>
 internal sealed class KitSearch
 {
@@ -31,11 +33,15 @@ internal sealed class KitSearch
     private readonly int[][] _suffixUses;
     private readonly double[] _suffixWater;
     private readonly double[] _lightest;
+    private readonly ulong _relevant;
+    private readonly int[] _usesLimit;
+    private readonly (ulong Needs, ulong Uses)[][] _ways;
+    private readonly int[][] _dominators;
+    private readonly bool[] _out;
     private readonly int[] _toolCount;
     private readonly int[] _uses;
     private readonly double[] _load;
     private readonly bool[] _taken;
-    private readonly double[] _gain;
     private readonly int[] _merged;
     private double _kg;
     private double _water;
@@ -56,7 +62,6 @@ internal sealed class KitSearch
         _uses = new int[evaluator.ConsumableCount];
         _merged = new int[evaluator.ConsumableCount];
         _load = new double[_dims];
-        _gain = new double[_elements];
         _items = items;
         _taken = new bool[items.Length];
         _bestTaken = new bool[items.Length];
@@ -66,7 +71,23 @@ internal sealed class KitSearch
         _suffixUses = new int[m + 1][];
         _suffixUses[m] = new int[evaluator.ConsumableCount];
         _suffixWater = new double[m + 1];
-        _lightest = new double[(m + 1) * _elements * _dims];
+        int functions = KitEvaluator.FunctionCount;
+        _ways = [.. Enumerable.Range(0, evaluator.PoolCount).Select(p => evaluator.PoolWays(p).ToArray())];
+        _usesLimit = [.. Enumerable.Range(0, evaluator.ConsumableCount).Select(evaluator.UsesLimit)];
+        int[] asked = new int[functions];
+        for (int f = 0; f < functions; f++)
+        {
+            asked[f] = (int)(needs >> f & 1);
+            for (int p = 0; p < evaluator.PoolCount; p++)
+            {
+                asked[f] += (int)(evaluator.PoolFunctions(p) >> f & 1);
+            }
+
+            _relevant |= asked[f] > 0 ? 1UL << f : 0;
+        }
+
+        // Lightest share of each function (and, last, of a litre of water) among the items from a depth on.
+        _lightest = new double[(m + 1) * (functions + 1) * _dims];
         Array.Fill(_lightest, double.PositiveInfinity);
         for (int i = m - 1; i >= 0; i--)
         {
@@ -76,21 +97,22 @@ internal sealed class KitSearch
             int[] u = (int[])_suffixUses[i + 1].Clone();
             AddUses(u, c, 1);
             _suffixUses[i] = u;
-            int touches = 0;
-            for (int e = 0; e < _elements; e++)
+            bool water = c.WaterL > 0 && waterL > 0;
+            int parts = System.Numerics.BitOperations.PopCount(c.Functions & _relevant) + (water ? 1 : 0);
+            for (int f = 0; f <= functions; f++)
             {
-                touches += Touches(c, e) ? 1 : 0;
-            }
-
-            for (int e = 0; e < _elements; e++)
-            {
+                bool has = f < functions ? (c.Functions & _relevant & (1UL << f)) != 0 : water;
+                double among = f < functions ? asked[f] : c.WaterL;
                 for (int d = 0; d < _dims; d++)
                 {
-                    double later = _lightest[Index(i + 1, e, d)];
-                    _lightest[Index(i, e, d)] = Touches(c, e) ? Math.Min(later, c.Weights[d] / touches) : later;
+                    double later = _lightest[Index(i + 1, f, d)];
+                    _lightest[Index(i, f, d)] = has ? Math.Min(later, c.Weights[d] / (parts * among)) : later;
                 }
             }
         }
+
+        _out = new bool[m];
+        _dominators = [.. Enumerable.Range(0, m).Select(i => Enumerable.Range(0, m).Where(k => k != i && Dominates(_items[k], k, _items[i], i)).ToArray())];
     }
 
     /// <summary>An item as the search sees it.</summary>
@@ -165,18 +187,60 @@ internal sealed class KitSearch
         return sum;
     }
 
-    private int Index(int depth, int element, int dim) => (((depth * _elements) + element) * _dims) + dim;
+    private int Index(int depth, int function, int dim) => (((depth * (KitEvaluator.FunctionCount + 1)) + function) * _dims) + dim;
 
-    private bool Touches(Candidate c, int element)
+    // Whether a can stand in for b in any set: it does all that b does and takes no more. Equal items stand in order.
+    private bool Dominates(Candidate a, int ia, Candidate b, int ib)
     {
-        int pools = _evaluator.PoolCount;
-        if (element < pools)
+        if ((b.Functions & _relevant & ~a.Functions) != 0 || a.Uses < b.Uses || a.WaterL < b.WaterL || a.Kg > b.Kg || a.Forced || b.Forced)
         {
-            return (c.Functions & _evaluator.PoolFunctions(element)) != 0;
+            return false;
         }
 
-        element -= pools;
-        return element < KitEvaluator.FunctionCount ? (c.Functions & _needs & (1UL << element)) != 0 : c.WaterL > 0 && _waterL > 0;
+        for (int d = 0; d < _dims; d++)
+        {
+            if (a.Weights[d] > b.Weights[d])
+            {
+                return false;
+            }
+        }
+
+        bool equal = a.Kg.Equals(b.Kg) && a.Uses == b.Uses && a.WaterL.Equals(b.WaterL) && (a.Functions & _relevant) == (b.Functions & _relevant) && a.Weights.AsSpan().SequenceEqual(b.Weights);
+        return !equal || ia < ib;
+    }
+
+    // Whether an item can still add something to what is there.
+    private bool Adds(Candidate c)
+    {
+        if (c.WaterL > 0 && _water < _waterL)
+        {
+            return true;
+        }
+
+        for (ulong f = c.Functions & _relevant; f != 0; f &= f - 1)
+        {
+            int bit = System.Numerics.BitOperations.TrailingZeroCount(f);
+            int k = _evaluator.ConsumableOf((KitFunction)bit);
+            if (_toolCount[bit] == 0 || (k >= 0 && _uses[k] < _usesLimit[k]))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    private bool Replaceable(int i)
+    {
+        foreach (int k in _dominators[i])
+        {
+            if (_out[k])
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     // Most useful first: take everything, then put away again and again what costs least for the room it frees.
@@ -334,14 +398,17 @@ internal sealed class KitSearch
             return;
         }
 
-        if (Fits(depth))
+        if (Fits(depth) && Adds(_items[depth]) && !Replaceable(depth))
         {
             Put(depth, 1);
             Descend(depth + 1, cancellation);
             Put(depth, -1);
         }
 
+        // What does not fit is no stand-in for another: only a choice to leave it out counts.
+        _out[depth] = Fits(depth);
         Descend(depth + 1, cancellation);
+        _out[depth] = false;
     }
 
     private double Bound(int depth)
@@ -353,30 +420,101 @@ internal sealed class KitSearch
             _merged[c] = _uses[c] + _suffixUses[depth][c];
         }
 
-        int pools = _evaluator.PoolCount;
+        int pools = _evaluator.PoolCount, dims = _dims;
+        // Gains count net of the price of the mass that they take at least.
         double now = _pricePerKgH * _kg, gains = 0;
         int used = 0;
         Span<double> gain = stackalloc double[_elements];
-        Span<int> which = stackalloc int[_elements];
+        Span<double> cost = stackalloc double[_elements * dims];
+        Span<double> way = stackalloc double[dims];
         for (int p = 0; p < pools; p++)
         {
             double loss = _evaluator.PoolLoss(p, tools, _uses);
             now += loss;
-            Add(p, loss - _evaluator.PoolLoss(p, all, _merged), gain, which);
+            double g = loss - _evaluator.PoolLoss(p, all, _merged);
+            if (g <= 0)
+            {
+                continue;
+            }
+
+            Span<double> at = cost.Slice(used * dims, dims);
+            at.Fill(double.PositiveInfinity);
+            foreach ((ulong needs, ulong uses) in _ways[p])
+            {
+                ulong missing = needs & ~tools;
+                if ((missing & ~_suffixTools[depth]) != 0)
+                {
+                    continue;
+                }
+
+                if (missing != 0)
+                {
+                    way.Clear();
+                    for (ulong f = missing; f != 0; f &= f - 1)
+                    {
+                        int from = Index(depth, System.Numerics.BitOperations.TrailingZeroCount(f), 0);
+                        for (int d = 0; d < dims; d++)
+                        {
+                            way[d] += _lightest[from + d];
+                        }
+                    }
+
+                    Least(at, way);
+                }
+                else
+                {
+                    // At hand already: more is gained only by more of what it uses up.
+                    for (ulong f = uses & _suffixTools[depth]; f != 0; f &= f - 1)
+                    {
+                        int bit = System.Numerics.BitOperations.TrailingZeroCount(f);
+                        int k = _evaluator.ConsumableOf((KitFunction)bit);
+                        if (_uses[k] < _usesLimit[k])
+                        {
+                            Least(at, _lightest.AsSpan(Index(depth, bit, 0), dims));
+                        }
+                    }
+                }
+            }
+
+            double net = g - (_pricePerKgH * at[0]);
+            if (net > 0)
+            {
+                gain[used++] = net;
+                gains += gain[used - 1];
+            }
         }
 
         ulong open = _needs & ~tools;
         now += UnmetNeedH * System.Numerics.BitOperations.PopCount(open);
         for (ulong rest = open & all; rest != 0; rest &= rest - 1)
         {
-            Add(pools + System.Numerics.BitOperations.TrailingZeroCount(rest), UnmetNeedH, gain, which);
+            Span<double> at = cost.Slice(used * dims, dims);
+            _lightest.AsSpan(Index(depth, System.Numerics.BitOperations.TrailingZeroCount(rest), 0), dims).CopyTo(at);
+            double netNeed = UnmetNeedH - (_pricePerKgH * at[0]);
+            if (netNeed > 0)
+            {
+                gain[used++] = netNeed;
+                gains += gain[used - 1];
+            }
         }
 
-        double missing = Math.Max(0, _waterL - _water);
-        now += MissingWaterHPerL * missing;
-        if (missing > 0)
+        double shortL = Math.Max(0, _waterL - _water);
+        now += MissingWaterHPerL * shortL;
+        double found = Math.Min(shortL, _suffixWater[depth]);
+        if (found > 0)
         {
-            Add(_elements - 1, MissingWaterHPerL * Math.Min(missing, _suffixWater[depth]), gain, which);
+            Span<double> at = cost.Slice(used * dims, dims);
+            for (int d = 0; d < dims; d++)
+            {
+                at[d] = found * _lightest[Index(depth, KitEvaluator.FunctionCount, d)];
+            }
+
+            double netWater = MissingWaterHPerL * found - (_pricePerKgH * at[0]);
+            if (netWater > 0)
+            {
+                gain[used++] = netWater;
+                gains += gain[used - 1];
+            }
         }
 
         double bound = now - gains;
@@ -386,7 +524,7 @@ internal sealed class KitSearch
         }
 
         Span<double> weight = stackalloc double[used];
-        for (int d = 0; d < _dims; d++)
+        for (int d = 0; d < dims; d++)
         {
             double room = _caps[d] - _load[d];
             if (double.IsPositiveInfinity(room))
@@ -394,23 +532,26 @@ internal sealed class KitSearch
                 continue;
             }
 
+            double sum = 0;
             for (int i = 0; i < used; i++)
             {
-                weight[i] = _lightest[Index(depth, which[i], d)];
+                weight[i] = cost[(i * dims) + d];
+                sum += weight[i];
             }
 
-            bound = Math.Max(bound, now - Fill(Math.Max(0, room), gain[..used], weight));
+            if (sum > room)
+            {
+                bound = Math.Max(bound, now - Fill(Math.Max(0, room), gain[..used], weight));
+            }
         }
 
         return bound;
 
-        void Add(int element, double g, Span<double> into, Span<int> names)
+        static void Least(Span<double> into, ReadOnlySpan<double> other)
         {
-            if (g > 0)
+            for (int d = 0; d < into.Length; d++)
             {
-                into[used] = g;
-                names[used++] = element;
-                gains += g;
+                into[d] = Math.Min(into[d], other[d]);
             }
         }
     }
