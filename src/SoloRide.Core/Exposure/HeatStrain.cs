@@ -145,13 +145,14 @@ public sealed record HeatStrain
         double stepEnd = 0;
         int done = 0;
         bool limited = false;
+        var inputs = new HeatStrainInput[all.Length];
         foreach ((int index, HeatStep step) in all.Index())
         {
             stepEnd += step.Duration.TotalMinutes;
             HeatStrainInput input = Input(step, massKg, heightM, rider.HeatAcclimatised == Known.Yes, options);
             var setup = new HeatStrainSetup(in input);
             limited |= setup.AirSpeedLimited;
-            AddRange(findings, index, step, in input);
+            inputs[index] = input;
             bool last = index == all.Length - 1;
             for (; done < minutes && (last || done + 0.5 < stepEnd); done++)
             {
@@ -162,6 +163,7 @@ public sealed record HeatStrain
             }
         }
 
+        AddRange(findings, all, inputs);
         if (limited)
         {
             findings.Add(new Finding(ExposureFindingCodes.AirSpeedLimited, FindingSeverity.Caution, "air speed",
@@ -219,32 +221,37 @@ public sealed record HeatStrain
         LimitAirSpeed = options.AirSpeedBeyondRange == AirSpeedBeyondRange.CountAsHighest,
     };
 
-    private static void AddRange(List<Finding> findings, int index, HeatStep step, in HeatStrainInput x)
+    /// <summary>One finding for all steps: what is outside, how far at worst, in how many of them.</summary>
+    private static void AddRange(List<Finding> findings, HeatStep[] steps, HeatStrainInput[] inputs)
     {
-        string subject = string.Create(CultureInfo.InvariantCulture, $"step {index + 1}");
-        bool of2023 = x.Edition == HeatStrainEdition.Iso7933Of2023;
+        bool of2023 = inputs[0].Edition == HeatStrainEdition.Iso7933Of2023;
         var outside = new List<string>();
-        Check("air temperature", x.AirC, HeatStrainConstants.LowestAirC, HeatStrainConstants.HighestAirC, "C");
-        Check("radiant minus air temperature", x.RadiantC - x.AirC, 0, HeatStrainConstants.HighestRadiantAboveAirK, "K");
-        Check("air speed", x.AirSpeedMps, 0, HeatStrainConstants.HighestAirSpeedMps, "m/s");
-        Check("clothing", x.ClothingClo, HeatStrainConstants.LowestClothingClo, HeatStrainConstants.HighestClothingClo, "clo");
-        Check("vapour pressure", x.VapourKpa, of2023 ? HeatStrainConstants.LowestVapour2023Kpa : 0, HeatStrainConstants.HighestVapourKpa, "kPa");
-        Check("metabolic rate", x.MetabolicWPerM2, of2023 ? HeatStrainConstants.LowestMetabolic2023 : HeatStrainConstants.LowestMetabolic2004, of2023 ? HeatStrainConstants.HighestMetabolic2023 : HeatStrainConstants.HighestMetabolic2004, "W/m2");
+        Check("air temperature", x => x.AirC, HeatStrainConstants.LowestAirC, HeatStrainConstants.HighestAirC, "C");
+        Check("radiant minus air temperature", x => x.RadiantC - x.AirC, 0, HeatStrainConstants.HighestRadiantAboveAirK, "K");
+        Check("air speed", x => x.AirSpeedMps, 0, HeatStrainConstants.HighestAirSpeedMps, "m/s");
+        Check("clothing", x => x.ClothingClo, HeatStrainConstants.LowestClothingClo, HeatStrainConstants.HighestClothingClo, "clo");
+        Check("vapour pressure", x => x.VapourKpa, of2023 ? HeatStrainConstants.LowestVapour2023Kpa : 0, HeatStrainConstants.HighestVapourKpa, "kPa");
+        Check("metabolic rate", x => x.MetabolicWPerM2, of2023 ? HeatStrainConstants.LowestMetabolic2023 : HeatStrainConstants.LowestMetabolic2004, of2023 ? HeatStrainConstants.HighestMetabolic2023 : HeatStrainConstants.HighestMetabolic2004, "W/m2");
         if (outside.Count > 0)
         {
-            findings.Add(new Finding(ExposureFindingCodes.OutsideRange, FindingSeverity.Caution, subject, "Outside the range the model was validated for: " + string.Join("; ", outside) + "."));
+            findings.Add(new Finding(ExposureFindingCodes.OutsideRange, FindingSeverity.Caution, "conditions", "Outside the range the model was validated for: " + string.Join("; ", outside) + "."));
         }
 
-        if (step.MeanRadiantTemperature is null)
+        int shade = steps.Count(s => s.MeanRadiantTemperature is null);
+        if (shade > 0)
         {
-            findings.Add(new Finding(ExposureFindingCodes.RadiantAssumed, FindingSeverity.Note, subject, "No mean radiant temperature given: taken as air temperature, that is full shade."));
+            findings.Add(new Finding(ExposureFindingCodes.RadiantAssumed, FindingSeverity.Note, "radiation",
+                string.Create(CultureInfo.InvariantCulture, $"No mean radiant temperature in {shade} of {steps.Length} steps: taken as air temperature, that is full shade.")));
         }
 
-        void Check(string what, double value, double low, double high, string unit)
+        void Check(string what, Func<HeatStrainInput, double> of, double low, double high, string unit)
         {
-            if (value < low || value > high)
+            double[] beyond = [.. inputs.Select(of).Where(v => v < low || v > high)];
+            if (beyond.Length > 0)
             {
-                outside.Add(string.Create(CultureInfo.InvariantCulture, $"{what} {value:0.##} {unit} ({low} to {high})"));
+                double least = beyond.Min(), most = beyond.Max();
+                string values = least == most ? Text.F(least, 1) : $"{Text.F(least, 1)} to {Text.F(most, 1)}";
+                outside.Add(string.Create(CultureInfo.InvariantCulture, $"{what} {values} {unit} in {beyond.Length} of {inputs.Length} steps (range {low} to {high})"));
             }
         }
     }
