@@ -146,9 +146,9 @@ internal sealed class DaylightTables : IModuleTables
         }
 
         return new TableResult(direction.Count, direction.Worst, direction.Rms, "arcsec",
-            new Measure("largest angle between directions", direction.Worst, "arcsec", 15),
-            new Measure("largest error of the illuminated fraction", fraction.Worst, "", 3e-5),
-            new Measure("largest error of distance", distance.Worst, "km", 15),
+            new Measure("largest angle between directions", direction.Worst, "arcsec", 15, false, 10.5),
+            new Measure("largest error of the illuminated fraction", fraction.Worst, "", 3e-5, false, 2e-5),
+            new Measure("largest error of distance", distance.Worst, "km", 15, false, 10.5),
             new Measure("largest error of the phase angle", phase.Worst, "deg"));
     }
 
@@ -167,7 +167,7 @@ internal sealed class DaylightTables : IModuleTables
         }
 
         return new TableResult(direction.Count, direction.Worst, direction.Rms, "arcsec",
-            new Measure("largest angle beyond the table's step", beyond.Worst, "arcsec", 1),
+            new Measure("largest angle beyond the table's step", beyond.Worst, "arcsec", 1, false, 0.2),
             new Measure("largest angle", direction.Worst, "arcsec"));
     }
 
@@ -204,7 +204,7 @@ internal sealed class DaylightTables : IModuleTables
 
         // The column carries aberration legs of up to 41 arcsec, which the phase angle by definition does not.
         return new TableResult(phase.Count, phase.Worst, phase.Rms, "deg",
-            new Measure("largest difference of the phase angle", phase.Worst, "deg", 0.02),
+            new Measure("largest difference of the phase angle", phase.Worst, "deg", 0.02, false, 0.015),
             new Measure("largest error of distance", distance.Worst, "km"));
     }
 
@@ -232,7 +232,7 @@ internal sealed class DaylightTables : IModuleTables
         }
 
         return new TableResult(minutes.Count, minutes.Worst, minutes.Rms, "s",
-            new Measure("worst difference from the whole minute, latitudes below 61 deg", minutes.Worst, "s", 35),
+            new Measure("worst difference from the whole minute, latitudes below 61 deg", minutes.Worst, "s", 35, false, 34),
             new Measure("worst difference nearer the poles", polar.Worst, "s"));
     }
 

@@ -5,7 +5,7 @@ using SoloRide.Internal;
 namespace SoloRide.Daylight;
 
 /// <summary>
-/// The Sun over sixteen days as Chebyshev series of twelve terms, from which the cubic of any window inside is made without the long series.
+/// The Sun over sixteen days as Chebyshev series of ten terms, from which the cubic of any window inside is made without the long series.
 /// Differs from it by less than 1e-3 arcsec.
 /// </summary>
 internal struct SunSegment
@@ -13,7 +13,7 @@ internal struct SunSegment
     public const double Days = 16;
     public const int Terms = 10;
 
-    /// <summary>cos(pi j (2k+1) / 24) times 2/12 (1/12 for j = 0): node values to coefficients.</summary>
+    /// <summary>cos(pi j (2k+1) / 20) times 2/10 (1/10 for j = 0): node values to coefficients.</summary>
     private static readonly double[] ToCoefficients = Transform();
     private static readonly double[] Nodes = [.. Enumerable.Range(0, Terms).Select(k => Math.Cos(Math.PI * ((2 * k) + 1) / (2 * Terms)))];
 

@@ -1,9 +1,10 @@
 namespace SoloRide.Daylight;
 
-/// <summary>Local days of a zone one after the other, without searching its transitions anew for days that no change of the clock touches.</summary>
+/// <summary>Local days of a zone one after the other, without allocation; the same days as <see cref="ZoneOffsets.StartOfDay"/>.</summary>
 internal struct ZoneDays
 {
-    private readonly ZoneOffsets _zone;
+    private readonly IReadOnlyList<ZoneTransition> _transitions;
+    private readonly long _firstOffset;
     private DateOnly _date;
     private long _start;
     private long _quietUntil;
@@ -11,11 +12,13 @@ internal struct ZoneDays
 
     public ZoneDays(ZoneOffsets zone, DateOnly first)
     {
-        _zone = zone;
+        _transitions = zone.Transitions;
+        _firstOffset = zone.FirstOffset.Ticks;
         _date = first;
-        _start = zone.StartOfDay(first).UtcTicks;
-        _quietUntil = 0;
+        _quietUntil = long.MinValue;
         _offset = 0;
+        _start = 0;
+        _start = StartOfDay(first);
         Quiet();
     }
 
@@ -28,7 +31,7 @@ internal struct ZoneDays
         long end = (next.DayNumber * TimeSpan.TicksPerDay) - _offset;
         if (end + TimeSpan.TicksPerDay >= _quietUntil)
         {
-            end = _zone.StartOfDay(next).UtcTicks;
+            end = StartOfDay(next);
         }
 
         if (end <= startTicks)
@@ -46,18 +49,49 @@ internal struct ZoneDays
         }
     }
 
+    /// <summary>The earliest instant [UTC ticks] whose local date is the day.</summary>
+    private readonly long StartOfDay(DateOnly date)
+    {
+        long wall = date.DayNumber * TimeSpan.TicksPerDay, from = long.MinValue, offset = _firstOffset;
+        for (int i = 0; ; i++)
+        {
+            long until = i < _transitions.Count ? _transitions[i].From.UtcTicks : long.MaxValue;
+
+            // Midnight in this stretch of one offset, or the stretch begins inside the day because midnight was skipped.
+            long midnight = wall - offset;
+            if (midnight >= from && midnight < until)
+            {
+                return midnight;
+            }
+
+            if (midnight < from && from + offset < wall + TimeSpan.TicksPerDay)
+            {
+                return from;
+            }
+
+            if (until == long.MaxValue)
+            {
+                return wall - _firstOffset;
+            }
+
+            from = until;
+            offset = _transitions[i].Offset.Ticks;
+        }
+    }
+
     private void Quiet()
     {
         _quietUntil = long.MaxValue;
-        var at = new DateTimeOffset(_start, TimeSpan.Zero);
-        _offset = _zone.OffsetAt(at).Ticks;
-        for (int i = 0; i < _zone.Transitions.Count; i++)
+        _offset = _firstOffset;
+        for (int i = 0; i < _transitions.Count; i++)
         {
-            if (_zone.Transitions[i].From.UtcTicks > _start)
+            if (_transitions[i].From.UtcTicks > _start)
             {
-                _quietUntil = _zone.Transitions[i].From.UtcTicks;
+                _quietUntil = _transitions[i].From.UtcTicks;
                 return;
             }
+
+            _offset = _transitions[i].Offset.Ticks;
         }
     }
 }
