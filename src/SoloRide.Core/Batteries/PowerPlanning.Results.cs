@@ -135,13 +135,13 @@ internal sealed partial class PowerPlanning
         {
             double stored = typical.StoredWh[(n * _count) + d];
             double floor = FloorWh(typical.Course, d, Math.Min(n, typical.Course.Count - 1));
-            points.Add(new ChargeAt(Sampled.Span(clock), stored / full, Math.Max(0, stored - floor) / full));
+            points.Add(new ChargeAt(TimeSpan.FromHours(clock), stored / full, Math.Max(0, stored - floor) / full));
             if (n < typical.Course.Count)
             {
                 double outage = typical.OutageH[d];
                 if (outage > clock + 1e-9 && outage < clock + typical.Course.Hours[n] - 1e-9)
                 {
-                    points.Add(new ChargeAt(Sampled.Span(outage), floor / full, 0));
+                    points.Add(new ChargeAt(TimeSpan.FromHours(outage), floor / full, 0));
                 }
 
                 clock += typical.Course.Hours[n];
@@ -173,7 +173,7 @@ internal sealed partial class PowerPlanning
         foreach (DevicePower failed in lamps)
         {
             DevicePower? best = lamps.Where(p => p != failed).OrderByDescending(p => p.LampTime?.Low ?? TimeSpan.Zero).ThenBy(p => p.Device.Name, StringComparer.Ordinal).FirstOrDefault();
-            list.Add(new LampFailure(failed.Device.Name, best?.Device.Name, Sampled.Span(darkH), best?.LampTime, best?.LampTime is { } t && t.Low >= Sampled.Span(darkH)));
+            list.Add(new LampFailure(failed.Device.Name, best?.Device.Name, TimeSpan.FromHours(darkH), best?.LampTime, best?.LampTime is { } t && t.Low >= TimeSpan.FromHours(darkH)));
         }
 
         return list;
@@ -228,11 +228,11 @@ internal sealed partial class PowerPlanning
             double flat = with.OutageH[Array.IndexOf(devices, p)];
             if (flat < _rideH - 1e-9)
             {
-                _findings.Add(new Finding(BatteriesFindingCodes.FlatBeforeEnd, FindingSeverity.Warning, name, $"Flat after {Text.Span(Sampled.Span(flat))}, before the end of the ride, also with the top-ups: carry more, use less, or charge earlier."));
+                _findings.Add(new Finding(BatteriesFindingCodes.FlatBeforeEnd, FindingSeverity.Warning, name, $"Flat after {Text.Span(TimeSpan.FromHours(flat))}, before the end of the ride, also with the top-ups: carry more, use less, or charge earlier."));
             }
             else if (flat < _totalH - 1e-9)
             {
-                _findings.Add(new Finding(BatteriesFindingCodes.FlatInNight, FindingSeverity.Caution, name, $"Lasts the ride, but is flat after {Text.Span(Sampled.Span(flat))} of ride and unplanned night."));
+                _findings.Add(new Finding(BatteriesFindingCodes.FlatInNight, FindingSeverity.Caution, name, $"Lasts the ride, but is flat after {Text.Span(TimeSpan.FromHours(flat))} of ride and unplanned night."));
             }
 
             if (allocation?.Shares.FirstOrDefault(s => s.Name == name) is { } share && share.Unmet.WattHours > 1e-6)

@@ -323,7 +323,7 @@ internal sealed partial class PowerPlanning
             return (_course, topUps);
         }
 
-        if (due.Max(x => x) <= 0)
+        if (!due.Any(x => x > 0))
         {
             return (_course, topUps);
         }
@@ -408,14 +408,14 @@ internal sealed partial class PowerPlanning
     {
         string name = _devices[d].Name;
         int last = topUps.FindLastIndex(t => t.Device == name);
-        TimeSpan? deadline = double.IsFinite(deadlineH) && deadlineH <= _totalH ? Sampled.Span(deadlineH) : null;
-        if (last >= 0 && Math.Abs((topUps[last].To - Sampled.Span(fromH)).TotalSeconds) < 1)
+        TimeSpan? deadline = double.IsFinite(deadlineH) && deadlineH <= _totalH ? TimeSpan.FromHours(deadlineH) : null;
+        if (last >= 0 && Math.Abs((topUps[last].To - TimeSpan.FromHours(fromH)).TotalSeconds) < 1)
         {
-            topUps[last] = topUps[last] with { To = Sampled.Span(toH), IntoCell = topUps[last].IntoCell + Energy.FromWattHours(wh) };
+            topUps[last] = topUps[last] with { To = TimeSpan.FromHours(toH), IntoCell = topUps[last].IntoCell + Energy.FromWattHours(wh) };
             return;
         }
 
-        topUps.Add(new TopUp(name, Sampled.Span(fromH), Sampled.Span(toH), Energy.FromWattHours(wh), deadline));
+        topUps.Add(new TopUp(name, TimeSpan.FromHours(fromH), TimeSpan.FromHours(toH), Energy.FromWattHours(wh), deadline));
     }
 
     private Sampled Sample(PowerCourse course, double bankWh, bool hasTopUps)

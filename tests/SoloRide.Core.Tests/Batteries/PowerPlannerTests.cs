@@ -111,4 +111,49 @@ public sealed class PowerPlannerTests
         Assert.Equal(10, plan.Devices[0].Depletion!.Typical.TotalHours, 6);
         Assert.Equal(1, plan.Devices[0].LastsToEndProbability);
     }
+
+    [Fact]
+    public void Plan_NoDevices_IsAPlanWithoutDevices()
+    {
+        PowerPlan plan = PowerPlanner.Plan(new PowerRequest { Devices = [], Timeline = [new PowerInterval { Duration = TimeSpan.FromHours(3) }], Bank = new PowerBank(10_000), Beacon = new DistressBeacon() });
+        Assert.Empty(plan.Devices);
+        Assert.Null(plan.FirstToFail);
+        Assert.Equal(0.95, plan.DistressCallProbability, 12);
+        Assert.Equal(0, plan.MessageProbability, 12);
+    }
+
+    [Fact]
+    public void Plan_LargerBank_NeverWorse()
+    {
+        Device[] devices = [BatteryRequests.Phone(0.2), BatteryRequests.Messenger(0.1), BatteryRequests.Lamp(start: 0.5), BatteryRequests.Navigation(0.3)];
+        double[] before = [0, 0, 0, 0];
+        foreach (double mah in new[] { 500.0, 1500, 4000, 10_000 })
+        {
+            PowerPlan plan = PowerPlanner.Plan(BatteryRequests.Ride(new PowerBank(mah), devices: devices));
+            for (int d = 0; d < devices.Length; d++)
+            {
+                Assert.True(plan.Devices[d].LastsNightWithBankProbability >= plan.Devices[d].LastsNightProbability - 1e-12);
+            }
+
+            double[] now = [.. plan.Allocation!.Proofs.Select(p => p.ValueWh)];
+            for (int k = 0; k < now.Length; k++)
+            {
+                Assert.True(now[k] >= before[k] - 1e-9);
+            }
+
+            before = now.Concat(new double[4]).Take(4).ToArray();
+        }
+    }
+
+    [Fact]
+    public void Plan_OneLampFails_SaysWhetherTheOtherCovers()
+    {
+        PowerPlan plan = PowerPlanner.Plan(BatteryRequests.Ride(samples: 100));
+        Assert.Equal(2, plan.IfLampFails.Count);
+        LampFailure failure = plan.IfLampFails.Single(f => f.Failed == "head lamp");
+        Assert.Equal("bar lamp", failure.Remaining);
+        Assert.Equal(3, failure.DarkTime.TotalHours, 9);
+        Assert.False(failure.IsCovered);
+        Assert.Contains(plan.EveningChecks, c => c.Subject == "phone");
+    }
 }
