@@ -11,7 +11,7 @@ internal sealed class RoutesTables : IModuleTables
     [
         new("routes/geodesic_short.csv", TruthKind.OutsideTruth, c => Geodesics(c, "routes/geodesic_short.csv", 10)),
         new("routes/geodesic_long.csv", TruthKind.OutsideTruth, c => Geodesics(c, "routes/geodesic_long.csv", 100)),
-        new("routes/files", TruthKind.OutsideTruth, Files),
+        new("routes/files/MANIFEST.csv", TruthKind.OutsideTruth, Files),
         new("routes/ascent", TruthKind.OutsideTruth, Ascent),
         new("routes/ascent/climbs_truth.csv", TruthKind.OutsideTruth, Climbs),
         new("routes/dem/N44W072_checks.csv", TruthKind.OutsideTruth, c => Terrain(c, "N44W072", null)),
@@ -22,7 +22,7 @@ internal sealed class RoutesTables : IModuleTables
         new("routes/dem/utm11_latlon_checks.csv", TruthKind.OutsideTruth, Utm),
     ];
 
-    public IEnumerable<string> NoTable => ["routes/trail_attributes.json"];
+    public IEnumerable<string> NoTable => ["routes/trail_attributes.json", "routes/manifest.csv", "routes/files", "routes/schema"];
 
     private static TableResult Geodesics(RunContext context, string path, double barNm)
     {
