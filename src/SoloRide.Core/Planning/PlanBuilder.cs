@@ -136,6 +136,7 @@ internal sealed class PlanBuilder
             Devices = power is null ? [] : [.. power.Devices.Select(d => Outlook(d, power))],
             Home = times,
             Schedule = schedule,
+            Means = Means(),
             PointsOfNoReturn = NoReturns(home),
             Carry = Carry(needs, bike, walk, wait),
             IncidentWhatIf = Incident(clocks),
@@ -885,22 +886,7 @@ internal sealed class PlanBuilder
         }
 
         points.Add(new DecisionPoint(CheckInKind.Finish, StationName(finish), arrivals[finish].Typical, arrivals[finish].High) { Place = PlaceOf(finish) });
-        var means = new List<CommunicationMeans>();
-        if (_request.Devices.Any(d => d.Kind == DeviceKind.Phone))
-        {
-            means.Add(new CommunicationMeans(MeansKind.Telephone));
-        }
-
-        if (_request.Devices.Any(d => d.Kind == DeviceKind.Messenger))
-        {
-            means.Add(new CommunicationMeans(MeansKind.SatelliteMessenger));
-        }
-
-        if (_request.Beacon is not null)
-        {
-            means.Add(new CommunicationMeans(MeansKind.DistressBeacon));
-        }
-
+        List<CommunicationMeans> means = Means();
         TimeSpan response = WaitingPlanner.ResponseTime(o.Response);
         schedule = CheckInPlanner.Plan(new CheckInRequest
         {
@@ -927,6 +913,27 @@ internal sealed class PlanBuilder
             Overdue = _zone.ToLocal(schedule.OverdueTime),
             Alarm = _zone.ToLocal(schedule.AlarmTime),
         };
+    }
+
+    private List<CommunicationMeans> Means()
+    {
+        var means = new List<CommunicationMeans>();
+        if (_request.Devices.Any(d => d.Kind == DeviceKind.Phone))
+        {
+            means.Add(new CommunicationMeans(MeansKind.Telephone));
+        }
+
+        if (_request.Devices.Any(d => d.Kind == DeviceKind.Messenger))
+        {
+            means.Add(new CommunicationMeans(MeansKind.SatelliteMessenger));
+        }
+
+        if (_request.Beacon is not null)
+        {
+            means.Add(new CommunicationMeans(MeansKind.DistressBeacon));
+        }
+
+        return means;
     }
 
     private double JoulesAt(double alongM)

@@ -32,6 +32,7 @@ public sealed partial record RidePlan
             RouteText = string.Create(CultureInfo.InvariantCulture, $"{Length.Kilometers:F1} km by {string.Join(", ", Stations.Where(s => s.Kind is not StationKind.Mark and not StationKind.Top).Select(s => s.Name).Distinct())}"),
             StartPlace = Stations.Count > 0 ? Stations[0].Place : null,
             Exits = [.. Stations.Where(s => s.Kind == StationKind.Exit).Select(s => new ExitPoint { Name = s.Name, Place = s.Place }).DistinctBy(e => e.Name)],
+            Means = Means,
             Carried = new CarriedForWaiting
             {
                 Water = Needs is { } n ? $"{Text.F(n.Fills[0].FillTo.Liters, 1)} L at the start" : null,

@@ -89,6 +89,9 @@ public sealed partial record RidePlan
     /// <summary>Messages, overdue and alarm in full, with what the contact does when; null when refused.</summary>
     public CheckInSchedule? Schedule { get; init; }
 
+    /// <summary>What there is to call with, as the devices say.</summary>
+    public IReadOnlyList<CommunicationMeans> Means { get; init; } = [];
+
     /// <summary>What to carry, each with its reason.</summary>
     public required IReadOnlyList<CarryItem> Carry { get; init; }
 
