@@ -20,7 +20,9 @@ internal static class CalibrationFit
     [Source("assumption-calibration", "legs never scatter less than this share of the prior variance: the model itself is not exact")]
     private const double SmallestNoiseScale = 0.05;
 
-    private const double Settled = 0.002;
+    private const double Settled = 0.002, LongestMove = 0.25;
+
+    private const int FixedRounds = 4;
 
     private const int Rounds = 20;
 
@@ -33,7 +35,7 @@ internal static class CalibrationFit
         for (int i = 0; i < legs.Length; i++)
         {
             TimeSpan done = before.GetValueOrDefault(timed[i].RideId);
-            legs[i] = new LegPhysics(model, timed[i], conditions?.Invoke(timed[i]) ?? StepConditions.Default, done);
+            legs[i] = new LegPhysics(model, timed[i], conditions?.Invoke(timed[i]) ?? StepConditions.Default, done, techniqueIsFitted: true);
             before[timed[i].RideId] = done + timed[i].Moving;
         }
 
@@ -68,8 +70,14 @@ internal static class CalibrationFit
             double moved = 0, oldTau = tau, oldKappa = kappa;
             for (int k = 0; k < p; k++)
             {
-                theta[k] = Math.Clamp(theta[k] + delta[k], -2, 2);
+                theta[k] = Math.Clamp(theta[k] + Math.Clamp(delta[k], -LongestMove, LongestMove), -2, 2);
                 moved = Math.Max(moved, Math.Abs(delta[k]));
+            }
+
+            // The parameters settle under the prior variances first; learned too early, the ride effects would take what is the rider's.
+            if (round < FixedRounds)
+            {
+                continue;
             }
 
             Linearise(legs, seen, theta, residual, null);

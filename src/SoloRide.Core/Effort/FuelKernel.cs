@@ -35,6 +35,10 @@ internal static class FuelKernel
         return 100 * CarbohydrateKcalPerL * f / ((FatKcalPerL * (1 - f)) + (CarbohydrateKcalPerL * f));
     }
 
+    /// <summary>The classic table, which pages round to two decimals of the quotient; kept for its published examples only.</summary>
+    [Source("lusk-1924", "as a line through the classic table [kcal/L]")]
+    public static double LuskKcalPerL(double quotient) => 3.815 + (1.232 * quotient);
+
     [Source("weir-1949", "without nitrogen [kcal/min]")]
     public static double WeirKcalPerMin(double vo2, double vco2) => (3.9 * vo2) + (1.1 * vco2);
 

@@ -5,32 +5,23 @@ internal sealed class LegPhysics
 {
     private readonly StepPhysics[] _steps;
 
-    public LegPhysics(PaceModel model, TimedLeg leg, StepConditions conditions, TimeSpan before)
+    public LegPhysics(PaceModel model, TimedLeg leg, StepConditions conditions, TimeSpan before, bool techniqueIsFitted)
     {
         RideId = leg.RideId;
         LogObserved = Math.Log(leg.Moving.TotalSeconds);
         RidePace pace = model.Along(leg.Steps, (_, _) => conditions with { MovingBefore = conditions.MovingBefore + before });
         _steps = pace.Physics;
-        double typical = pace.Steps.Sum(s => s.TimeS);
-        Span<double> mean = stackalloc double[StepPace.SpreadGroups], variance = stackalloc double[StepPace.SpreadGroups], sd = stackalloc double[StepPace.SpreadGroups];
-        mean.Clear();
-        variance.Clear();
-        sd.Clear();
-        double ride = 0;
-        foreach (StepPace p in pace.Steps)
+        Sums = pace.Sums;
+        LogMedian = Math.Log(pace.Moving.Typical.TotalSeconds);
+        LogMedianOverTypical = LogMedian - Math.Log(Sums.TotalS);
+        double variance = Sums.StepVariance;
+        for (int g = 0; g < (techniqueIsFitted ? TrailPriors.Surfaces : StepPace.SpreadGroups); g++)
         {
-            double s2 = p.StepLogSd * p.StepLogSd, m = p.TimeS * Math.Exp(0.5 * s2);
-            mean[p.SpreadGroup] += m;
-            variance[p.SpreadGroup] += m * m * (Math.Exp(s2) - 1);
-            sd[p.SpreadGroup] = p.GroupLogSd;
-            ride += p.TimeS * p.RideLogSd;
+            double sd = Sums.Share(g) * Sums.GroupLogSd(g);
+            variance += sd * sd;
         }
 
-        (double median, double logSd) = SpreadKernel.Sum(mean, variance, sd);
-        LogMedian = Math.Log(median);
-        LogMedianOverTypical = Math.Log(median / typical);
-        LogSd = Math.Max(logSd, 1e-6);
-        RideLogSd = ride / typical;
+        LogSd = Math.Max(Math.Sqrt(variance), 1e-6);
     }
 
     public string RideId { get; }
@@ -46,8 +37,8 @@ internal sealed class LegPhysics
     /// <summary>Spread that legs do not share.</summary>
     public double LogSd { get; }
 
-    /// <summary>Spread shared by the whole ride, power included.</summary>
-    public double RideLogSd { get; }
+    /// <summary>Time and spread by group.</summary>
+    public SpreadSums Sums { get; }
 
     public bool Has(TrailDifficulty difficulty) => Array.Exists(_steps, s => s.Difficulty == difficulty);
 

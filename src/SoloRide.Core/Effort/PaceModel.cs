@@ -32,11 +32,11 @@ public sealed class PaceModel
     private readonly Load _load;
     private readonly PaceOptions _options;
     private readonly double _massKg;
-    private readonly double _rideFactor = 1;
+    private readonly TodayState? _today;
     private readonly double _rideLogSd;
     private readonly ImmutableArray<Finding> _findings;
 
-    private PaceModel(Rider rider, Bike bike, Load load, PaceOptions options, double massKg, SustainedEffort effort, ImmutableArray<Finding> findings, double rideFactor, double rideLogSd)
+    private PaceModel(Rider rider, Bike bike, Load load, PaceOptions options, double massKg, SustainedEffort effort, ImmutableArray<Finding> findings, TodayState? today, double rideLogSd)
     {
         _rider = rider;
         _bike = bike;
@@ -45,7 +45,7 @@ public sealed class PaceModel
         _massKg = massKg;
         Effort = effort;
         _findings = findings;
-        _rideFactor = rideFactor;
+        _today = today;
         _rideLogSd = rideLogSd;
     }
 
@@ -84,7 +84,7 @@ public sealed class PaceModel
         }
 
         double ride = Math.Log(options.Calibration?.RideGsdFactor ?? options.Spread.RideGsdFactor);
-        SustainedEffort effort = EffortResolver.Resolve(rider, bike, load, options, mass, p => new PaceModel(rider, bike, load, options, mass, p, [], 1, ride));
+        SustainedEffort effort = EffortResolver.Resolve(rider, bike, load, options, mass, p => new PaceModel(rider, bike, load, options, mass, p, [], null, ride));
         findings.Add(EffortResolver.Describe(effort, mass));
         if (options.Calibration is null)
         {
@@ -93,7 +93,7 @@ public sealed class PaceModel
                 "Technical speed, pace on foot, stops and spread are assumptions; timed legs of own rides replace them."));
         }
 
-        return new PaceModel(rider, bike, load, options, mass, effort, findings.ToImmutable(), 1, ride);
+        return new PaceModel(rider, bike, load, options, mass, effort, findings.ToImmutable(), null, ride);
     }
 
     /// <summary>The same rider after what today's legs have shown.</summary>
@@ -105,7 +105,7 @@ public sealed class PaceModel
         Guard.NotNull(update);
         return new PaceModel(
             _rider, _bike, _load, _options, _massKg, new SustainedEffort(Effort.Basis, Effort.PowerW, 0, Effort.GrossEfficiencyFraction), _findings,
-            _rideFactor * update.Factor, update.LogSd);
+            update.State, _rideLogSd);
     }
 
     /// <summary>The same rider with another reserve.</summary>
@@ -113,7 +113,7 @@ public sealed class PaceModel
     /// <returns>A model that leaves that much unused.</returns>
     /// <exception cref="ArgumentNullException">No reserve.</exception>
     public PaceModel With(PaceReserve reserve)
-        => new(_rider, _bike, _load, _options with { Reserve = reserve }, _massKg, Effort, _findings, _rideFactor, _rideLogSd);
+        => new(_rider, _bike, _load, _options with { Reserve = reserve }, _massKg, Effort, _findings, _today, _rideLogSd);
 
     /// <summary>One step in the mode of least time.</summary>
     /// <param name="step">The step.</param>
@@ -164,11 +164,8 @@ public sealed class PaceModel
         var physics = new StepPhysics[steps.Count];
         var notes = new AlongNotes();
         double moving = 0, stopRate = StopPerMoving, assistLeftJ = _bike.AssistBattery.Joules, assistJ = 0, energyJ = 0;
-        Span<double> groupMean = stackalloc double[StepPace.SpreadGroups], groupVar = stackalloc double[StepPace.SpreadGroups], groupSd = stackalloc double[StepPace.SpreadGroups];
-        groupMean.Clear();
-        groupVar.Clear();
-        groupSd.Clear();
-        double rideVariance = 0, powerSd = 0;
+        var sums = new SpreadSums();
+        double powerSd = 0;
         var ledger = default(LedgerSums);
         bool motor = _bike.AssistPower.Watts > 0;
         for (int i = 0; i < steps.Count; i++)
@@ -191,27 +188,34 @@ public sealed class PaceModel
             assistLeftJ -= assist;
             assistJ += assist;
             energyJ += p.Outcome.MetabolicW * t;
-            double s2 = p.StepLogSd * p.StepLogSd, m = t * Math.Exp(0.5 * s2);
-            groupMean[p.SpreadGroup] += m;
-            groupVar[p.SpreadGroup] += m * m * (Math.Exp(s2) - 1);
-            groupSd[p.SpreadGroup] = p.GroupLogSd;
-            rideVariance += t * p.RideLogSd;
+            sums.Add(p);
             powerSd += t * s.PowerLogSd;
             ledger.Add(s, p.Outcome);
         }
 
-        (double median, double sumSd) = SpreadKernel.Sum(groupMean, groupVar, groupSd);
-        double rideSd = moving > 0 ? rideVariance / moving : 0, movingSd = Math.Sqrt((sumSd * sumSd) + (rideSd * rideSd));
+        (double median, double movingSd) = sums.Sum(_today);
         double standing = median * stopRate, standingW = _options.StandingMet * MetWPerKg * _massKg;
-        double stopSd = Math.Log(_options.Calibration?.StopGsdFactor ?? _options.Stops.GsdFactor);
-        (double elapsed, double elapsedSd) = SpreadKernel.Sum([median * Math.Exp(0.5 * sumSd * sumSd), standing], [median * median * Math.Exp(sumSd * sumSd) * (Math.Exp(sumSd * sumSd) - 1), 0], [0, stopSd]);
+        double stopSd = Math.Log(_options.Calibration?.StopGsdFactor ?? _options.Stops.GsdFactor), stopShare = stopRate / (1 + stopRate) * stopSd;
         double energy = (moving > 0 ? energyJ * median / moving : 0) + (standing * standingW);
+        var terms = new SpreadTerms(
+            moving > 0 ? powerSd / moving : 0, _today ?? TodayState.Prior(_rideLogSd, GroupLogSds()), Math.Max(0, Math.Log(_options.Spread.FootGsdFactor) - _rideLogSd), stopRate, stopSd);
         return new RidePace(
             paces.ToImmutable(), physics, Times(median, movingSd), Times(standing, Math.Sqrt((stopSd * stopSd) + (movingSd * movingSd))),
-            Times(elapsed, Math.Sqrt((elapsedSd * elapsedSd) + (rideSd * rideSd))),
-            Spread(energy, EnergyLogSd, j => Energy.FromJoules(j)), assistJ, ledger.Close(), [.. _findings, .. notes.Findings()],
-            moving > 0 ? powerSd / moving : 0, _rideLogSd, Math.Log(_options.Spread.FootGsdFactor), stopRate, stopSd, _rideFactor,
-            Math.Log(_options.Spread.SurfaceGsdFactor), [.. Enum.GetValues<TrailDifficulty>().OrderBy(d => (int)d).Select(d => Math.Log(TechnicalGsdFactor(d)))]);
+            Times(median * (1 + stopRate), Math.Sqrt((movingSd * movingSd) + (stopShare * stopShare))),
+            Spread(energy, EnergyLogSd, j => Energy.FromJoules(j)), assistJ, ledger.Close(), [.. _findings, .. notes.Findings()], sums, terms);
+    }
+
+    /// <summary>Log standard deviation of each spread group's own factor.</summary>
+    internal double[] GroupLogSds()
+    {
+        double[] sd = new double[StepPace.SpreadGroups];
+        Array.Fill(sd, Math.Log(_options.Spread.SurfaceGsdFactor), 0, TrailPriors.Surfaces);
+        for (int d = 0; d < TrailPriors.Difficulties; d++)
+        {
+            sd[TrailPriors.Surfaces + d] = Math.Log(TechnicalGsdFactor((TrailDifficulty)(d - 1)));
+        }
+
+        return sd;
     }
 
     /// <summary>What a reserve costs and gains on a chain of steps, against none.</summary>
@@ -379,35 +383,46 @@ public sealed class PaceModel
 
     private StepPace Finish(TrailStep step, in StepPhysics s, in StepOutcome today)
     {
-        StepOutcome o = Stretch(today, _rideFactor);
+        int group = today.CapLimited ? TrailPriors.Surfaces + 1 + (int)step.Difficulty : (int)step.Surface;
+        StepOutcome o = _today is null ? today : Stretch(today, Math.Exp(_today.LogFactor(group)));
         bool foot = o.Mode is TravelMode.Push or TravelMode.Carry or TravelMode.Walk;
         double elasticity = 0;
         if (s.PowerLogSd > 0)
         {
-            const double H = 0.05;
+            // Over one standard deviation each way: more power helps only up to the technical cap.
+            double h = Math.Max(0.02, s.PowerLogSd);
             StepOutcome up, down;
             if (foot)
             {
-                up = StepKernel.OnFoot(s, o.Mode, Math.Exp(H));
-                down = StepKernel.OnFoot(s, o.Mode, Math.Exp(-H));
+                up = StepKernel.OnFoot(s, o.Mode, Math.Exp(h));
+                down = StepKernel.OnFoot(s, o.Mode, Math.Exp(-h));
             }
             else
             {
-                up = StepKernel.Ride(s, Math.Exp(H), 1);
-                down = StepKernel.Ride(s, Math.Exp(-H), 1);
+                up = StepKernel.Ride(s, Math.Exp(h), 1);
+                down = StepKernel.Ride(s, Math.Exp(-h), 1);
             }
 
-            elasticity = today.TimeS > 0 && up.TimeS > 0 && double.IsFinite(down.TimeS) ? Math.Log(down.TimeS / up.TimeS) / (2 * H) : 0;
+            elasticity = today.TimeS > 0 && up.TimeS > 0 && double.IsFinite(down.TimeS) ? Math.Log(down.TimeS / up.TimeS) / (2 * h) : 0;
         }
 
         double shared = foot ? Math.Max(Math.Log(_options.Spread.FootGsdFactor), _rideLogSd) : _rideLogSd;
-        double power = elasticity * s.PowerLogSd;
-        int group = o.CapLimited ? TrailPriors.Surfaces + 1 + (int)step.Difficulty : (int)step.Surface;
-        double groupSd = o.CapLimited
-            ? Math.Log(TechnicalGsdFactor(step.Difficulty))
-            : Math.Log(_options.Spread.SurfaceGsdFactor);
+        double power = elasticity * s.PowerLogSd, rideSd = Math.Sqrt((shared * shared) + (power * power)), groupSd = Math.Log(_options.Spread.SurfaceGsdFactor);
+        if (_today is not null)
+        {
+            rideSd = Math.Sqrt(Math.Max(0, _today.Covariance[0, 0]));
+            groupSd = Math.Sqrt(Math.Max(0, _today.Covariance[group + 1, group + 1]));
+        }
+        else if (today.CapLimited)
+        {
+            // Over one standard deviation each way: a better technique helps only until power sets the pace.
+            double sd = Math.Log(TechnicalGsdFactor(step.Difficulty));
+            groupSd = 0.5 * Math.Log(StepKernel.Choose(s, 1, Math.Exp(-sd)).TimeS / StepKernel.Choose(s, 1, Math.Exp(sd)).TimeS);
+            groupSd = double.IsFinite(groupSd) ? Math.Max(0, groupSd) : sd;
+        }
+
         double stepSd = s.TravelM > 0 ? Math.Log(_options.Spread.HundredMetreGsdFactor) * Math.Min(1, Math.Sqrt(100 / s.TravelM)) : 0;
-        return new StepPace(step, o, Math.Sqrt((shared * shared) + (power * power)), groupSd, stepSd, group, _massKg, FindingOf(step, s, o));
+        return new StepPace(step, o, rideSd, groupSd, stepSd, group, _massKg, FindingOf(step, s, o));
     }
 
     private static Finding? FindingOf(TrailStep step, in StepPhysics s, in StepOutcome o)

@@ -12,35 +12,21 @@ namespace SoloRide.Effort;
 /// </remarks>
 public sealed class PaceSampler
 {
-    private readonly SampleTerms _terms;
+    private readonly SampleTerms _steps;
+    private readonly SpreadTerms _terms;
+    private readonly double[] _root;
     private readonly int _seed;
-    private readonly double _powerLogSd;
-    private readonly double _rideLogSd;
-    private readonly double _footLogSd;
-    private readonly double _stopPerMoving;
-    private readonly double _stopLogSd;
-    private readonly double _rideFactor;
-    private readonly double[] _groupLogSd;
 
-    internal PaceSampler(
-        RidePace pace, StepPhysics[] physics, int seed, double powerLogSd, double rideLogSd, double footLogSd, double stopPerMoving, double stopLogSd, double rideFactor,
-        double surfaceLogSd, double[] techniqueLogSd)
+    internal PaceSampler(RidePace pace, StepPhysics[] physics, int seed, SpreadTerms terms)
     {
-        _terms = SampleTerms.Of(pace, physics);
+        _steps = SampleTerms.Of(pace, physics);
         _seed = seed;
-        _powerLogSd = powerLogSd;
-        _rideLogSd = rideLogSd;
-        _footLogSd = Math.Max(footLogSd, rideLogSd);
-        _stopPerMoving = stopPerMoving;
-        _stopLogSd = stopLogSd;
-        _rideFactor = rideFactor;
-        _groupLogSd = new double[StepPace.SpreadGroups];
-        Array.Fill(_groupLogSd, surfaceLogSd, 0, TrailPriors.Surfaces);
-        techniqueLogSd.CopyTo(_groupLogSd, TrailPriors.Surfaces);
+        _terms = terms;
+        _root = terms.State.Root();
     }
 
     /// <summary>Number of steps.</summary>
-    public int Steps => _terms.Count;
+    public int Steps => _steps.Count;
 
     /// <summary>One sample.</summary>
     /// <param name="index">Which sample, 0 or more.</param>
@@ -83,22 +69,34 @@ public sealed class PaceSampler
     private PaceDraw Run(int index, Span<double> movingS, Span<double> energyJ, out double wholeS, out double wholeJ)
     {
         var random = new SampleRandom(_seed, index);
-        double power = Math.Exp(_powerLogSd * random.Normal()), z = random.Normal();
-        double ride = _rideFactor * Math.Exp(_rideLogSd * z), foot = Math.Exp((_footLogSd - _rideLogSd) * z);
-        double stop = 60 * _stopPerMoving * Math.Exp(_stopLogSd * random.Normal());
-        Span<double> group = stackalloc double[StepPace.SpreadGroups];
-        for (int g = 0; g < group.Length; g++)
+        double power = Math.Exp(_terms.PowerLogSd * random.Normal()), stop = 60 * _terms.StopPerMoving * Math.Exp(_terms.StopLogSd * random.Normal());
+        Span<double> z = stackalloc double[TodayState.Size];
+        for (int i = 0; i < z.Length; i++)
         {
-            group[g] = Math.Exp(_groupLogSd[g] * random.Normal());
+            z[i] = random.Normal();
         }
 
-        int n = _terms.Padded;
+        Span<double> factor = stackalloc double[TodayState.Size];
+        for (int i = 0; i < factor.Length; i++)
+        {
+            double log = _terms.State.Mean[i];
+            for (int j = 0; j <= i; j++)
+            {
+                log += _root[(i * TodayState.Size) + j] * z[j];
+            }
+
+            factor[i] = Math.Exp(log);
+        }
+
+        double ride = factor[0], foot = Math.Exp(_terms.FootExtraLogSd * z[0]);
+        Span<double> group = factor[1..];
+        int n = _steps.Padded;
         double[] scratch = ArrayPool<double>.Shared.Rent(2 * n);
         try
         {
             Span<double> time = scratch.AsSpan(0, n), energy = scratch.AsSpan(n, n);
-            SampleKernel.Steps(_terms, power, foot, group, time, energy);
-            (wholeS, wholeJ) = SampleKernel.Accumulate(_terms, ride, ref random, time, energy, movingS, energyJ);
+            SampleKernel.Steps(_steps, power, foot, group, time, energy);
+            (wholeS, wholeJ) = SampleKernel.Accumulate(_steps, ride, ref random, time, energy, movingS, energyJ);
         }
         finally
         {

@@ -4,26 +4,30 @@ using UnitsNet;
 namespace SoloRide.Effort;
 
 /// <summary>What today's legs say about the rest of today: the factor on moving time that they share.</summary>
-/// <remarks>Closed form: the precision-weighted mean of the prior (no factor) and the legs, on log time. Immutable.</remarks>
+/// <remarks>
+/// Closed form: the shared factor and those of surfaces and techniques are jointly normal on the log of time; each leg narrows them.
+/// Immutable.
+/// </remarks>
 [Entry]
 [Source("derived-normal-update", "normal prior and normal legs on log time")]
 public sealed record PaceUpdate
 {
-    private PaceUpdate(double logFactor, double logSd, int legs)
+    private PaceUpdate(TodayState state, double logFactor, double logSd, int legs)
     {
+        State = state;
         LogFactor = logFactor;
         LogSd = logSd;
         Legs = legs;
     }
 
-    /// <summary>Moving time over the model's, P10 to P90; above 1 is slower.</summary>
+    /// <summary>Moving time over the model's on trail like that done so far, P10 to P90; above 1 is slower.</summary>
     public Estimate<Ratio> PaceFactor
-        => new(Ratio.FromDecimalFractions(Factor), Ratio.FromDecimalFractions(Math.Exp(LogFactor - (SpreadKernel.Z90 * LogSd))), Ratio.FromDecimalFractions(Math.Exp(LogFactor + (SpreadKernel.Z90 * LogSd))));
+        => new(Ratio.FromDecimalFractions(Math.Exp(LogFactor)), Ratio.FromDecimalFractions(Math.Exp(LogFactor - (SpreadKernel.Z90 * LogSd))), Ratio.FromDecimalFractions(Math.Exp(LogFactor + (SpreadKernel.Z90 * LogSd))));
 
     /// <summary>Number of legs used.</summary>
     public int Legs { get; }
 
-    internal double Factor => Math.Exp(LogFactor);
+    internal TodayState State { get; }
 
     internal double LogFactor { get; }
 
@@ -45,35 +49,37 @@ public sealed record PaceUpdate
             throw new ArgumentException("An update needs at least one leg done today.", nameof(today));
         }
 
-        double[] residual = new double[today.Count], sd = new double[today.Count];
-        double rideSd = 0, weight = 0;
+        var legs = new LegPhysics[today.Count];
         TimeSpan before = TimeSpan.Zero;
-        for (int i = 0; i < today.Count; i++)
+        double rideSd = 0, whole = 0;
+        for (int i = 0; i < legs.Length; i++)
         {
-            var leg = new LegPhysics(model, today[i], conditions?.Invoke(today[i]) ?? StepConditions.Default, before);
+            legs[i] = new LegPhysics(model, today[i], conditions?.Invoke(today[i]) ?? StepConditions.Default, before, techniqueIsFitted: false);
             before += today[i].Moving;
-            residual[i] = leg.LogObserved - leg.LogMedian;
-            sd[i] = leg.LogSd;
-            double seconds = today[i].Moving.TotalSeconds;
-            rideSd += leg.RideLogSd * seconds;
-            weight += seconds;
+            rideSd += legs[i].Sums.RideLogSd * legs[i].Sums.TotalS;
+            whole += legs[i].Sums.TotalS;
         }
 
-        (double mean, double posteriorSd) = Posterior(rideSd / weight, residual, sd);
-        return new PaceUpdate(mean, posteriorSd, today.Count);
-    }
-
-    /// <summary>Posterior of a normal mean with prior N(0, s²) and observations of known spread.</summary>
-    internal static (double Mean, double Sd) Posterior(double priorSd, ReadOnlySpan<double> observed, ReadOnlySpan<double> sd)
-    {
-        double precision = 1 / (priorSd * priorSd), sum = 0;
-        for (int i = 0; i < observed.Length; i++)
+        double[] groupSd = model.GroupLogSds();
+        TodayState state = TodayState.Prior(rideSd / whole, groupSd);
+        double[] a = new double[TodayState.Size], all = new double[TodayState.Size];
+        foreach (LegPhysics leg in legs)
         {
-            double w = 1 / (sd[i] * sd[i]);
-            precision += w;
-            sum += w * observed[i];
+            a[0] = 1;
+            for (int g = 0; g < StepPace.SpreadGroups; g++)
+            {
+                a[g + 1] = leg.Sums.Share(g);
+            }
+
+            for (int i = 0; i < a.Length; i++)
+            {
+                all[i] += a[i] * leg.Sums.TotalS / whole;
+            }
+
+            state = state.Observe(a, leg.LogObserved - leg.LogMedian, Math.Max(leg.Sums.StepVariance, 1e-10));
         }
 
-        return (sum / precision, Math.Sqrt(1 / precision));
+        (double mean, double variance) = state.Of(all);
+        return new PaceUpdate(state, mean, Math.Sqrt(variance), legs.Length);
     }
 }

@@ -8,20 +8,11 @@ namespace SoloRide.Effort;
 public sealed record RidePace
 {
     private readonly StepPhysics[] _physics;
-    private readonly double _powerLogSd;
-    private readonly double _rideLogSd;
-    private readonly double _footLogSd;
-    private readonly double _stopLogSd;
-    private readonly double _stopPerMoving;
-    private readonly double _rideFactor;
-    private readonly double _surfaceLogSd;
-    private readonly double[] _techniqueLogSd;
+    private readonly SpreadTerms _terms;
 
     internal RidePace(
         ImmutableArray<StepPace> steps, StepPhysics[] physics, Estimate<TimeSpan> moving, Estimate<TimeSpan> stopped, Estimate<TimeSpan> elapsed,
-        Estimate<Energy> energy, double assistJ, WorkLedger ledger, ImmutableArray<Finding> findings,
-        double powerLogSd, double rideLogSd, double footLogSd, double stopPerMoving, double stopLogSd, double rideFactor,
-        double surfaceLogSd, double[] techniqueLogSd)
+        Estimate<Energy> energy, double assistJ, WorkLedger ledger, ImmutableArray<Finding> findings, SpreadSums sums, SpreadTerms terms)
     {
         Steps = steps;
         _physics = physics;
@@ -32,14 +23,8 @@ public sealed record RidePace
         AssistEnergy = Energy.FromJoules(assistJ);
         Ledger = ledger;
         Findings = findings;
-        _powerLogSd = powerLogSd;
-        _rideLogSd = rideLogSd;
-        _footLogSd = footLogSd;
-        _stopPerMoving = stopPerMoving;
-        _stopLogSd = stopLogSd;
-        _rideFactor = rideFactor;
-        _surfaceLogSd = surfaceLogSd;
-        _techniqueLogSd = techniqueLogSd;
+        Sums = sums;
+        _terms = terms;
     }
 
     /// <summary>The steps in order.</summary>
@@ -68,6 +53,8 @@ public sealed record RidePace
 
     internal StepPhysics[] Physics => _physics;
 
+    internal SpreadSums Sums { get; }
+
     /// <summary>Typical time in a mode.</summary>
     /// <param name="mode">The mode; a step ridden in part counts for its <see cref="StepPace.Mode"/>.</param>
     /// <returns>The sum over the steps.</returns>
@@ -77,5 +64,5 @@ public sealed record RidePace
     /// <param name="seed">Any number; the same seed and index give the same sample on any thread.</param>
     /// <returns>The sampler.</returns>
     public PaceSampler Sampler(int seed)
-        => new(this, _physics, seed, _powerLogSd, _rideLogSd, _footLogSd, _stopPerMoving, _stopLogSd, _rideFactor, _surfaceLogSd, _techniqueLogSd);
+        => new(this, _physics, seed, _terms);
 }

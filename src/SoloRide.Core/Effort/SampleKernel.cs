@@ -93,7 +93,7 @@ internal static class SampleKernel
                 left = 5;
             }
 
-            double factor = ride * Exp(t.StepLogSd[i] * NormalQuantiles[(int)(bits & NoiseMask)]);
+            double sd = t.StepLogSd[i], factor = ride * Exp(sd * (NormalQuantiles[(int)(bits & NoiseMask)] - (0.5 * sd)));
             bits >>= NoiseBits;
             left--;
             int k = t.Order[i];

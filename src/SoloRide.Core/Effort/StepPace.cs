@@ -5,7 +5,7 @@ namespace SoloRide.Effort;
 /// <summary>How a rider passes one step: mode, time with its spread in parts, power and energy.</summary>
 /// <remarks>
 /// Time scatters log-normally: typical × ride factor × group factor × step factor, each with the geometric standard deviation given
-/// here. Steps of one <see cref="SpreadGroup"/> share their group factor, all steps share the ride factor. Immutable.
+/// here; the step factor has mean 1, so that typical times add up. Steps of one <see cref="SpreadGroup"/> share their group factor, all steps share the ride factor. Immutable.
 /// </remarks>
 public sealed record StepPace
 {
