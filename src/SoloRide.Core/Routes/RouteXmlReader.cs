@@ -100,13 +100,15 @@ internal sealed class RouteXmlReader
             return false;
         }
 
-        if (_xml.Depth > _maxDepth)
+        if (_xml.NodeType == XmlNodeType.Element && _xml.Depth > _maxDepth)
         {
-            throw Refuse(string.Create(CultureInfo.InvariantCulture, $"nested deeper than {_maxDepth} levels; the limit is RouteReadOptions.MaxDepth."));
+            throw TooDeep();
         }
 
         return true;
     }
+
+    private InputFormatException TooDeep() => Refuse(string.Create(CultureInfo.InvariantCulture, $"nested deeper than {_maxDepth} levels; the limit is RouteReadOptions.MaxDepth."));
 
     private InputFormatException Refuse(string reason) => new(_into.Source, _where.LineNumber, _where.LinePosition, reason);
 
@@ -142,14 +144,20 @@ internal sealed class RouteXmlReader
     /// <summary>Moves to the next child element of the element at <paramref name="depth"/>; false at its end.</summary>
     private bool Child(int depth)
     {
-        while (Next())
+        while (_xml.Read())
         {
-            if (_xml.NodeType == XmlNodeType.Element)
+            XmlNodeType node = _xml.NodeType;
+            if (node == XmlNodeType.Element)
             {
+                if (_xml.Depth > _maxDepth)
+                {
+                    throw TooDeep();
+                }
+
                 return true;
             }
 
-            if (_xml.NodeType == XmlNodeType.EndElement && _xml.Depth == depth)
+            if (node == XmlNodeType.EndElement && _xml.Depth == depth)
             {
                 return false;
             }
@@ -471,11 +479,8 @@ internal sealed class RouteXmlReader
 
     private double AttributeNumber()
     {
-        int n = 0, read;
-        while (n < NumberLength && (read = _xml.ReadValueChunk(_number, n, NumberLength - n)) > 0)
-        {
-            n += read;
-        }
+        // An attribute is whole in memory: a short piece is its end.
+        int n = _xml.ReadValueChunk(_number, 0, NumberLength);
 
         bool ok = NumberText.TryNumber(_number.AsSpan(0, n), out double value);
         if (n == NumberLength)
@@ -532,13 +537,13 @@ internal sealed class RouteXmlReader
     private ReadOnlySpan<char> Content()
     {
         _textLength = 0;
-        int depth = _xml.Depth;
         CheckAttributes();
         if (_xml.IsEmptyElement)
         {
             return default;
         }
 
+        // Child elements are passed over whole, so the first end is the element's own.
         while (Next())
         {
             switch (_xml.NodeType)
@@ -560,7 +565,7 @@ internal sealed class RouteXmlReader
                 case XmlNodeType.Element:
                     Skip();
                     break;
-                case XmlNodeType.EndElement when _xml.Depth == depth:
+                case XmlNodeType.EndElement:
                     return _text.AsSpan(0, _textLength);
             }
         }
