@@ -108,7 +108,7 @@ public sealed record ContactCalendar
         });
         entries.Add(new CalendarEntry("alarm", $"ALARM TIME for {riderName}: call", schedule.AlarmTime, schedule.AlarmTime.AddMinutes(15))
         {
-            Description = $"{Local(schedule.AlarmTime)} on the clock of the ride. Nothing heard? Try once more, then call {call} and read the sheet out.",
+            Description = $"{Local(schedule.AlarmTime)} on the clock of the ride. Nothing heard? Try once more, then call {call} and read the sheet out.\n{Cautions.Text}",
         });
         entries.AddRange(more ?? []);
         return Of(planId, entries, stamp, version, replaces);

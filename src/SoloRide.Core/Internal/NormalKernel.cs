@@ -3,6 +3,9 @@ namespace SoloRide.Internal;
 /// <summary>Quantiles of the standard normal law, quickly enough for sampling.</summary>
 internal static class NormalKernel
 {
+    /// <summary>The 0.9 quantile: ranges of P10 to P90 are twice this many standard deviations wide.</summary>
+    public const double Z90 = 1.2815515655446004;
+
     private static readonly double[] A = [-3.969683028665376e+01, 2.209460984245205e+02, -2.759285104469687e+02, 1.383577518672690e+02, -3.066479806614716e+01, 2.506628277459239e+00];
     private static readonly double[] B = [-5.447609879822406e+01, 1.615858368580409e+02, -1.556989798598866e+02, 6.680131188771972e+01, -1.328068155288572e+01];
     private static readonly double[] C = [-7.784894002430293e-03, -3.223964580411365e-01, -2.400758277161838e+00, -2.549732539343734e+00, 4.374664141464968e+00, 2.938163982698783e+00];

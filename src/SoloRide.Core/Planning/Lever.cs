@@ -9,6 +9,9 @@ namespace SoloRide.Planning;
 /// <remarks>Immutable.</remarks>
 public sealed record Lever
 {
+    // A way out nearer to the start is no shorter variant of the ride, one nearer to the end saves nothing.
+    private const double EarliestEndFraction = 0.3, LatestEndFraction = 0.95;
+
     /// <summary>Makes a lever.</summary>
     /// <param name="name">The change, in words, such as "start 30 min earlier".</param>
     /// <param name="change">The changed request; null when it cannot be made. Must be pure.</param>
@@ -51,12 +54,27 @@ public sealed record Lever
             levers.Add(new Lever("take a power bank of 5 000 mAh", r => r with { Bank = new PowerBank(5000) }));
         }
 
-        foreach (ExitPoint e in request.Exits.Where(e => e.AlongRoute is { } a && a.Meters > 0.3 * request.Route.Length.Meters && a.Meters < 0.95 * request.Route.Length.Meters))
+        double total = request.Route.Length.Meters;
+        foreach (ExitPoint e in request.Exits)
         {
-            levers.Add(new Lever($"end at {e.Name}", r => EndAt(r, e.AlongRoute!.Value)));
+            if (AlongM(request.Route, e.AlongRoute, e.Place) is { } m && m > EarliestEndFraction * total && m < LatestEndFraction * total)
+            {
+                levers.Add(new Lever($"end at {e.Name}", r => EndAt(r, Length.FromMeters(m))));
+            }
         }
 
         return levers;
+    }
+
+    /// <summary>Distance along the route of a thing given by distance or by a place beside the route; null when it lies off it.</summary>
+    private static double? AlongM(RideRoute route, Length? along, GeoPoint? place)
+    {
+        if (along is { } a)
+        {
+            return a.Meters;
+        }
+
+        return place is { } p && route.Nearest(p) is { } pass && pass.Offset.Meters <= RideCourse.OffRouteM ? pass.DistanceAlong.Meters : null;
     }
 
     private static RideRequest? Moved(RideRequest r, TimeSpan by)
@@ -80,8 +98,8 @@ public sealed record Lever
         return r with
         {
             Route = part,
-            Sources = [.. r.Sources.Where(s => s.AlongRoute is not { } a || a <= end)],
-            Exits = [.. r.Exits.Where(e => e.AlongRoute is not { } a || a <= end)],
+            Sources = [.. r.Sources.Where(s => AlongM(r.Route, s.AlongRoute, s.Place) is not { } m || m <= end.Meters)],
+            Exits = [.. r.Exits.Where(e => AlongM(r.Route, e.AlongRoute, e.Place) is not { } m || m <= end.Meters)],
             Deadlines = [.. r.Deadlines.Where(d => d.From < end).Select(d => d.To <= end ? d : new Deadline(d.Kind, d.Name, d.From, end, d.Closes, d.Opens))],
         };
     }

@@ -2,6 +2,7 @@ using System.Globalization;
 using SoloRide.Batteries;
 using SoloRide.Contact;
 using SoloRide.Daylight;
+using SoloRide.Effort;
 using SoloRide.Escape;
 using SoloRide.Exposure;
 using SoloRide.Hydration;
@@ -21,8 +22,6 @@ internal sealed class PlanBuilder
 
     [Source("assumption-dim-light", "minutes around civil dusk or dawn that need no lamp")]
     private const double DimSec = 600;
-
-    private const double Z90 = 1.2815515655446004;
 
     private static readonly string[] ToCheck = ["access", "permits", "closures", "fire ban", "season"];
 
@@ -100,7 +99,7 @@ internal sealed class PlanBuilder
         PowerPlan? power = Power();
         double[] home = HomeSeconds();
         _turn = [.. Enumerable.Range(0, n).Select(i => Turn(clocks, home, i))];
-        PlanStation[] stations = [.. Enumerable.Range(0, n).Select(i => Station(i, arrivals, latest, walk))];
+        PlanStation[] stations = [.. Enumerable.Range(0, n).Select(i => Station(i, arrivals, latest, walk, power))];
         var margins = new List<PlanMargin>();
         ClockMargins(clocks, margins);
         WaterMargins(bike, margins);
@@ -354,7 +353,7 @@ internal sealed class PlanBuilder
         }
 
         double stops = 1 + _model.Input.StopShare;
-        IReadOnlyList<Effort.StepPace> paces = _model.Pace.Along(reversed, (i, _) => new Effort.StepConditions { Weather = _model.Weather.Known(_request.Start.AddSeconds(_middle.FinishSec[0] / 2), _course.Places[n - 1 - i]) }, _cancel).Steps;
+        IReadOnlyList<StepPace> paces = _model.Pace.Along(reversed, (i, _) => new StepConditions { Weather = _model.Weather.Known(_request.Start.AddSeconds(_middle.FinishSec[0] / 2), _course.Places[n - 1 - i]) }, _cancel).Steps;
         var toStart = new double[n + 1];
         for (int i = 0; i < n; i++)
         {
@@ -398,7 +397,7 @@ internal sealed class PlanBuilder
             new(ResourceAmount.Water(Volume.FromLiters(_water.StartL)), ResourceAmount.Water(Volume.FromLiters(reserve)))
             {
                 Capacity = ResourceAmount.Water(Volume.FromLiters(Math.Max(_water.StartL, _request.Load.WaterCapacity.Liters))),
-                Refills = [.. _request.Sources.Where(s => s.AlongRoute is not null)],
+                Refills = [.. _course.Stations.Where(s => s.Source >= 0).Select(s => _request.Sources[s.Source] with { Name = $"{s.Name} {Text.F(s.AlongM, 0)}", AlongRoute = Length.FromMeters(s.AlongM) })],
             },
         };
         if (NextDusk() is { } dusk && LampSeconds() <= 0 && dusk > _request.Options.DaylightReserve.TotalSeconds)
@@ -510,30 +509,28 @@ internal sealed class PlanBuilder
         return best;
     }
 
-    private double WaterAt(double alongM)
+    private double WaterAt(double alongM) => _trace.WaterL[SectionAt(alongM)];
+
+    private double ClockAt(double alongM) => _trace.ClockSec[SectionAt(alongM)];
+
+    /// <summary>The section that ends at or after a distance.</summary>
+    private int SectionAt(double alongM)
     {
-        for (int j = 0; j < _trace.WaterL.Length; j++)
+        int low = 0, high = _trace.ClockSec.Length - 1;
+        while (low < high)
         {
-            if (_model.SectionEndM(j) >= alongM)
+            int middle = (low + high) / 2;
+            if (_model.SectionEndM(middle) >= alongM - 1e-6)
             {
-                return _trace.WaterL[j];
+                high = middle;
+            }
+            else
+            {
+                low = middle + 1;
             }
         }
 
-        return _trace.WaterL[^1];
-    }
-
-    private double ClockAt(double alongM)
-    {
-        for (int j = 0; j < _trace.ClockSec.Length; j++)
-        {
-            if (_model.SectionEndM(j) >= alongM)
-            {
-                return _trace.ClockSec[j];
-            }
-        }
-
-        return _trace.ClockSec[^1];
+        return low;
     }
 
     private WalkOutProfile? Walk()
@@ -543,12 +540,12 @@ internal sealed class PlanBuilder
             return _wholeWalk;
         }
 
-        (WalkOutProfile? profile, IReadOnlyList<Finding> findings) = WalkOf(_course);
+        (WalkOutProfile? profile, IReadOnlyList<Finding> findings) = WalkOf(_course, _model.Pace);
         _findings.AddRange(findings);
         return profile;
     }
 
-    public static (WalkOutProfile? Profile, IReadOnlyList<Finding> Findings) WalkOf(RideCourse course)
+    public static (WalkOutProfile? Profile, IReadOnlyList<Finding> Findings) WalkOf(RideCourse course, PaceModel pace)
     {
         if (course.Exits.Count == 0)
         {
@@ -556,7 +553,7 @@ internal sealed class PlanBuilder
         }
 
         ExitGraph graph = ExitGraph.Build(new EscapeRoute { Steps = course.Steps, Exits = course.Exits, Places = course.Places });
-        WalkOutProfile profile = graph.WalkOut(EscapePace.For(TravelMode.Push));
+        WalkOutProfile profile = graph.WalkOut(EscapePace.FromModel(pace, TravelMode.Push));
         return (profile, [.. graph.Findings, .. profile.Findings]);
     }
 
@@ -577,16 +574,16 @@ internal sealed class PlanBuilder
 
         double worstM = Math.Max(0, worst.AlongRoute.Meters - _offsetM);
 
-        double late = _spread.Samples > 0 ? Math.Exp(Z90 * _model.Input.SharedSigma) : 1;
+        double late = _spread.Samples > 0 ? Math.Exp(NormalKernel.Z90 * _model.Input.SharedSigma) : 1;
         double clock = ClockAt(worstM) * late;
         double hours = time.High.TotalHours;
         // One margin, not two: time and sweat are high together only as often as the level says.
-        double timeSigma = Math.Log(time.High / time.Typical) / Z90, sweatSigma = _model.Sweat.Sigma;
+        double timeSigma = Math.Log(time.High / time.Typical) / NormalKernel.Z90, sweatSigma = _model.Sweat.Sigma;
         double mass = _request.Rider.Mass?.Kilograms ?? 75;
         double walkW = WalkWPerKg * mass;
         int column = Math.Clamp((int)Math.Round((clock + (time.Typical.TotalSeconds / 2)) / 3600), 0, _model.Sweat.Columns - 1);
         double sweat = _model.Sweat.At(column, _course.PlaceAt(worstM).ElevationM, walkW).Typical;
-        double litres = Math.Min(sweat * _request.Options.IntakeFraction * time.Typical.TotalHours * Math.Exp(Z90 * Math.Sqrt((timeSigma * timeSigma) + (sweatSigma * sweatSigma))), HydrationLimits.HourlyMaximumL * hours);
+        double litres = Math.Min(sweat * _request.Options.IntakeFraction * time.Typical.TotalHours * Math.Exp(NormalKernel.Z90 * Math.Sqrt((timeSigma * timeSigma) + (sweatSigma * sweatSigma))), HydrationLimits.HourlyMaximumL * hours);
         return new BikeFails
         {
             WorstAt = Length.FromMeters(worstM),
@@ -839,7 +836,7 @@ internal sealed class PlanBuilder
         };
     }
 
-    private PlanStation Station(int i, Estimate<DateTimeOffset>[] arrivals, (DateTimeOffset? At, string Why)[] latest, WalkOutProfile? walk)
+    private PlanStation Station(int i, Estimate<DateTimeOffset>[] arrivals, (DateTimeOffset? At, string Why)[] latest, WalkOutProfile? walk, PowerPlan? power)
     {
         StationSeed s = _course.Stations[i];
         GeoPoint place = PlaceOf(i);
@@ -862,7 +859,8 @@ internal sealed class PlanBuilder
             Light = SolarPosition.At(arrivals[i].Typical, place).Phase,
             AirTemperature = w.AirTemperature,
             WaterInHand = water,
-            EnergyUsed = Energy.FromKilocalories(i == 0 ? 0 : JoulesAt(s.AlongM) / SimulationKernel.JoulesPerKcal),
+            EnergyUsed = Energy.FromKilocalories(i == 0 ? 0 : _trace.Joules[SectionAt(_course.EndM[_course.StepOfStation[i]])] / SimulationKernel.JoulesPerKcal),
+            Charge = [.. (power?.Devices ?? []).Select(d => new DeviceCharge(d.Device.Name, Ratio.FromPercent(ChargeAt(d, i == 0 ? 0 : _middle.ArrivalSec[i - 1]))))],
             WayOut = way?.Time?.Typical,
             WayOutTo = PlaceName(way?.Exit ?? ""),
         };
@@ -936,23 +934,16 @@ internal sealed class PlanBuilder
         return means;
     }
 
-    private double JoulesAt(double alongM)
-    {
-        for (int j = 0; j < _trace.Joules.Length; j++)
-        {
-            if (_model.SectionEndM(j) >= alongM - 1)
-            {
-                return _trace.Joules[j];
-            }
-        }
-
-        return _trace.Joules[^1];
-    }
-
     private PlanNeeds Needs()
     {
         var fills = new List<WaterFill> { new("start", Length.Zero, Volume.FromLiters(_water.StartL), 1) };
         var ifDry = new List<string>();
+        string[] unused = [.. _request.Sources.Where(s => !_water.Enough || !_water.Carry.Stops.Any(x => x.IsFill && x.Name.Contains(s.Name, StringComparison.Ordinal))).Select(s => s.WetProbability is { } p ? $"{s.Name} (wet in {Text.F(p * 100, 0)} of 100, as stated)" : $"{s.Name} (not known, taken as dry)")];
+        if (unused.Length > 0)
+        {
+            ifDry.Add($"Not counted on: {string.Join(", ", unused)}.");
+        }
+
         if (_water.Enough)
         {
             foreach (WaterStop stop in _water.Carry.Stops.Skip(1))
@@ -978,17 +969,19 @@ internal sealed class PlanBuilder
             Energy = _spread.Of(SpreadOf.Kcal, x => Energy.FromKilocalories(x)),
             Food = Energy.FromKilocalories(_model.FoodKcal),
             FoodReserve = _request.Options.FoodReserve,
-            CarbohydrateGPerHour = (_model.Fuel.LowGPerHour, _model.Fuel.HighGPerHour),
+            CarbohydrateGPerHour = (_model.Food.Days[0].GuidanceLowGPerHour, _model.Food.Days[0].GuidanceHighGPerHour),
         };
     }
 
     private List<CarryItem> Carry(PlanNeeds needs, BikeFails? bike, WalkOutProfile? walk, CannotMove wait)
     {
+        double foodKg = _model.Food.Eat.Sum(p => p.Mass.Kilograms);
+        string eaten = _model.Food.Eat.Count == 0 ? "eaten on the way" : "eaten on the way, such as " + string.Join(", ", _model.Food.Eat.Take(3).Select(p => $"{Text.F(p.Mass.Grams, 0)} g {p.Food.Name}"));
         var carry = new List<CarryItem>
         {
             new($"water {Text.F(needs.Fills[0].FillTo.Liters, 1)} L", Mass.FromKilograms(needs.Fills[0].FillTo.Liters), needs.Fills.Count > 1 ? $"to {needs.Fills[1].Name}" : "for the whole ride"),
-            new($"food {Text.Thousands(needs.Food.Kilocalories)} kcal", Mass.FromKilograms(needs.Food.Kilocalories / FuelPlan.KcalPerKg), "eaten on the way"),
-            new($"food {Text.Thousands(needs.FoodReserve.Kilocalories)} kcal more", Mass.FromKilograms(needs.FoodReserve.Kilocalories / FuelPlan.KcalPerKg), bike is null ? "kept unopened" : $"kept unopened; the walk out takes {Text.Thousands(bike.Food.Kilocalories)} kcal"),
+            new($"food {Text.Thousands(needs.Food.Kilocalories)} kcal", Mass.FromKilograms(foodKg), eaten),
+            new($"food {Text.Thousands(needs.FoodReserve.Kilocalories)} kcal more", foodKg > 0 ? Mass.FromKilograms(needs.FoodReserve.Kilocalories * foodKg / needs.Food.Kilocalories) : null, bike is null ? "kept unopened" : $"kept unopened; the walk out takes {Text.Thousands(bike.Food.Kilocalories)} kcal"),
         };
         if (_request.KitItems.Count > 0)
         {
@@ -1055,8 +1048,7 @@ internal sealed class PlanBuilder
     private DeviceOutlook Outlook(DevicePower d, PowerPlan power)
     {
         double full = d.Usable.Typical.WattHours, low = d.Usable.Low.WattHours;
-        double finish = _middle.FinishSec[0];
-        double left = d.Charge.Where(c => c.At.TotalSeconds <= finish + 1).Select(c => 100 * c.ChargeFraction).DefaultIfEmpty(100).Last();
+        double left = ChargeAt(d, _middle.FinishSec[0]);
         double spread = full > 0 ? Math.Min(left, 100 * (full - low) / full) : 0;
         string note = power.FirstToFail == d.Device.Name && d.LastsNightWithBankProbability < 0.9
             ? power.TopUps.FirstOrDefault(t => t.Device == d.Device.Name) is { } t
@@ -1069,6 +1061,26 @@ internal sealed class PlanBuilder
             _spread.Samples == 0 ? double.NaN : d.LastsToEndWithBankProbability,
             _spread.Samples == 0 ? double.NaN : d.LastsNightWithBankProbability,
             note);
+    }
+
+    /// <summary>Charge of a device [%] at a time on the way; linear between the points of its course.</summary>
+    private static double ChargeAt(DevicePower device, double sec)
+    {
+        IReadOnlyList<ChargeAt> course = device.Charge;
+        int i = 0;
+        while (i + 1 < course.Count && course[i + 1].At.TotalSeconds <= sec)
+        {
+            i++;
+        }
+
+        if (i + 1 >= course.Count)
+        {
+            return 100 * course[^1].ChargeFraction;
+        }
+
+        double from = course[i].At.TotalSeconds, to = course[i + 1].At.TotalSeconds;
+        double f = to > from ? Math.Clamp((sec - from) / (to - from), 0, 1) : 0;
+        return 100 * (course[i].ChargeFraction + ((course[i + 1].ChargeFraction - course[i].ChargeFraction) * f));
     }
 
     private string Incident(List<Clock> clocks)
@@ -1121,7 +1133,7 @@ internal sealed class PlanBuilder
         A("water reserve", Text.F(o.WaterReserve.Liters, 1) + " L", "assumption-water-reserve");
         A("charge never planned for", Share(o.ChargeReserveFraction), "assumption-charge-reserve");
         A("planned intake as a share of sweat", Share(o.IntakeFraction), "assumption-intake-share");
-        A("sustained effort", $"{Text.F(_model.Pace.Effort.PowerW, 0)} W from {_model.Pace.Effort.Basis}");
+        A("sustained effort", $"{Text.F(_model.Pace.Effort.PowerW, 0)} W from {Words(_model.Pace.Effort.Basis)}");
         A("shared spread of pace (standard deviation of the logarithm)", Text.F(_model.Input.SharedSigma, 2));
         A("error of forecast air temperature (standard deviation)", Text.F(_model.Weather.TemperatureSigmaK, 1) + " K", "forecast-error");
         A("spread of sweat (standard deviation of the logarithm)", Text.F(_model.Input.SweatSigma, 2));
@@ -1131,5 +1143,6 @@ internal sealed class PlanBuilder
 
         void A(string name, string value, string source = "") => _assumptions.Add(new PlanAssumption(name, value, source));
         static string Share(double x) => Text.F(x * 100, 0) + " %";
+        static string Words(EffortBasis basis) => string.Concat(basis.ToString().Select((c, i) => char.IsUpper(c) ? (i > 0 ? " " : "") + char.ToLowerInvariant(c) : c.ToString()));
     }
 }

@@ -78,7 +78,9 @@ internal sealed record MarginDocument(string Kind, string Name, double? AlongRou
 
 internal sealed record StationDocument(
     string Name, string Kind, double AlongRouteM, double LatDeg, double LonDeg, double? ElevationM, TimeRangeDocument Arrival, string LateArrivalP95,
-    string? LatestPass, string? LatestPassReason, string? TurnAround, string? Light, double? AirTemperatureC, RangeDocument WaterInHandL, double EnergyUsedKcal, double? WayOutS, string? WayOutTo);
+    string? LatestPass, string? LatestPassReason, string? TurnAround, string? Light, double? AirTemperatureC, RangeDocument WaterInHandL, double EnergyUsedKcal, IReadOnlyList<ChargeDocument> Charge, double? WayOutS, string? WayOutTo);
+
+internal sealed record ChargeDocument(string Name, double LeftPct);
 
 internal sealed record NoReturnDocument(string Resource, double AlongRouteM, string At);
 

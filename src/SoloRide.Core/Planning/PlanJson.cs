@@ -36,7 +36,7 @@ internal static class PlanJson
         Stations = [.. p.Stations.Select(s => new StationDocument(
             s.Name, s.Kind.ToString(), R(s.AlongRoute.Meters, 0), R(s.Place.LatDeg, 6), R(s.Place.LonDeg, 6), R(Known(s.Place.ElevationM), 0), Times(s.Arrival, p.Zone),
             Instant(p.Zone.ToLocal(s.LateArrival)), s.LatestPass is { } l ? Instant(p.Zone.ToLocal(l)) : null, Empty(s.LatestPassReason), s.TurnAround is { } tt ? Instant(p.Zone.ToLocal(tt)) : null, s.Light?.ToString(),
-            R(s.AirTemperature?.DegreesCelsius, 1), Range(s.WaterInHand, x => x.Liters, 2), R(s.EnergyUsed.Kilocalories, 0), R(s.WayOut?.TotalSeconds, 0), Empty(s.WayOutTo)))],
+            R(s.AirTemperature?.DegreesCelsius, 1), Range(s.WaterInHand, x => x.Liters, 2), R(s.EnergyUsed.Kilocalories, 0), [.. s.Charge.Select(c => new ChargeDocument(c.Name, R(c.Left.Percent, 1)))], R(s.WayOut?.TotalSeconds, 0), Empty(s.WayOutTo)))],
         PointsOfNoReturn = [.. p.PointsOfNoReturn.Select(x => new NoReturnDocument(x.Resource.ToString(), R(x.AlongRoute.Meters, 0), Instant(p.Zone.ToLocal(x.At))))],
         Levers = [.. p.Levers.Select(l => new LeverDocument(l.Name, l.Kind.ToString(), l.Binding?.Name, Math.Clamp(R(l.GainFraction, 3), -999, 999), l.Sentence))],
         Needs = p.Needs is { } n

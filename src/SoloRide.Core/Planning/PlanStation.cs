@@ -46,6 +46,9 @@ public sealed record PlanStation
     /// <summary>Energy used since the start at the typical pace.</summary>
     public required Energy EnergyUsed { get; init; }
 
+    /// <summary>Charge of each device at the typical arrival; empty without devices.</summary>
+    public IReadOnlyList<DeviceCharge> Charge { get; init; } = [];
+
     /// <summary>Time on foot to the nearest way out if the bike is dead; null when no way out is known.</summary>
     public TimeSpan? WayOut { get; init; }
 

@@ -142,7 +142,8 @@ internal static class PlanText
 
     private static string Helps(RidePlan plan)
     {
-        LeverEffect? single = plan.Levers.FirstOrDefault(l => l.GainFraction > 0);
+        // A change helps when people can see it: another verdict, or another amount in hand.
+        LeverEffect? single = plan.Levers.FirstOrDefault(l => l.GainFraction > 0 && (l.Kind < plan.Verdict.Kind || l.BaseMargin?.Amount != l.NewMargin?.Amount));
         LeverEffect? fits = plan.Levers.FirstOrDefault(l => l.Kind < plan.Verdict.Kind && l != single);
         string text = single is null ? "None of the changes tried helps." : char.ToUpperInvariant(single.Sentence[0]) + single.Sentence[1..] + ".";
         return fits is null || single?.Kind < plan.Verdict.Kind ? text : text + " Or " + fits.Sentence + ".";

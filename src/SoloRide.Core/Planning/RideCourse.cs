@@ -9,7 +9,7 @@ internal sealed class RideCourse
 {
     public const string Again = " (again)";
     private const double SamePlaceM = 150;
-    private const double OffRouteM = 200;
+    public const double OffRouteM = 200;
 
     private RideCourse(RideRoute route, ElevationProfile profile, TrailStep[] steps)
     {

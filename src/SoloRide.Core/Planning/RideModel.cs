@@ -12,6 +12,10 @@ internal sealed class RideModel
     private const double SectionM = 250;
     private const double GridStepS = 3600;
     private const double WaterKgPerL = 1;
+    private const double LongestDayHours = 20;
+
+    // Heat after this multiple of the typical time is no finding of this ride.
+    private const double LateFactor = 1.3;
 
     [Source("assumption-rest-sweat", "sweat while standing as a share of that in motion")]
     private const double RestSweatShare = 0.4;
@@ -27,32 +31,24 @@ internal sealed class RideModel
         Weather = new WeatherAlong(request);
         PaceModel pace = PaceModel.For(request.Rider, request.Bike, request.Load, request.Pace);
         Pace = request.Today is { } today ? pace.With(today) : pace;
-        FoodKcal = 0;
         TrailStep[] steps = course.Steps;
         var carried = Mass.FromKilograms(Math.Min(60, request.Load.WaterCapacity.Liters * WaterKgPerL + 1));
         ReferenceKg = carried.Kilograms;
-        Weather[] along = null!;
+        Weather[]? along = null;
         RidePace light = Pace.Along(steps, (i, t) => Conditions(i, t, default, false), cancel);
         along = new Weather[steps.Length];
-        TypicalSec = new double[steps.Length];
         double clock = 0, stopShare = request.Pace.Calibration?.StopMinutesPerHour / 60 ?? request.Pace.Stops.MinutesPerHour / 60;
         for (int i = 0; i < steps.Length; i++)
         {
             along[i] = Weather.Known(start.AddSeconds(clock), course.Places[i]);
-            TypicalSec[i] = light.Steps[i].TypicalS;
-            clock += TypicalSec[i] * (1 + stopShare);
+            clock += light.Steps[i].TypicalS * (1 + stopShare);
         }
 
         RidePace laden = Pace.Along(steps, (i, t) => Conditions(i, t, carried, false), cancel);
-        Light = light;
-        foreach (Finding f in light.Findings)
-        {
-            findings.Add(f);
-        }
+        findings.AddRange(light.Findings);
 
         double typicalS = Math.Max(clock, laden.Elapsed.Typical.TotalSeconds);
-        DarkSec = DarkTimes(start, zone, course.Places[0], course.Places[^1], TimeSpan.FromSeconds((3 * typicalS) + 86_400), findings, out SolarDay firstDay);
-        FirstDay = firstDay;
+        DarkSec = DarkTimes(start, zone, course.Places[0], course.Places[^1], TimeSpan.FromSeconds((3 * typicalS) + 86_400), findings);
         bool mayBeDark = DarkSec.Length > 0 && DarkSec[0] < 3 * typicalS;
         RidePace? byLamp = mayBeDark ? Pace.Along(steps, (i, t) => Conditions(i, t, default, true), cancel) : null;
 
@@ -139,7 +135,7 @@ internal sealed class RideModel
             high = course.Profile.Highest!.Value.Meters;
         }
 
-        Sweat = new SweatTable(request, Weather, course.Places[course.Places.Length / 2], low, high, Math.Min(restW, metabolic.Min()), Math.Max(restW + 1, metabolic.Max()), meanMps, start, columns, findings);
+        Sweat = new SweatTable(request, Weather, course.Places[course.Places.Length / 2], low, high, Math.Min(restW, metabolic.Min()), Math.Max(restW + 1, metabolic.Max()), meanMps, start, columns, (int)(LateFactor * typicalS / GridStepS), findings);
         var sweat = new double[n * columns];
         var warm = new double[n * columns];
         for (int j = 0; j < n; j++)
@@ -156,7 +152,7 @@ internal sealed class RideModel
         findings.AddRange(sodium.Findings);
         double sodiumMg = sodium.Concentration.Typical.MillimolesPerLiter * SodiumMgPerMmol;
         double sodiumSigma = sodium.Concentration.Low.MillimolesPerLiter > 0
-            ? Math.Log(sodium.Concentration.High.MillimolesPerLiter / sodium.Concentration.Low.MillimolesPerLiter) / (2 * 1.2815515655446004)
+            ? Math.Log(sodium.Concentration.High.MillimolesPerLiter / sodium.Concentration.Low.MillimolesPerLiter) / (2 * NormalKernel.Z90)
             : 0.3;
 
         var sourceAt = new int[stations];
@@ -174,9 +170,8 @@ internal sealed class RideModel
         FillStations = [.. Enumerable.Range(0, stations).Where(k => sourceAt[k] >= 0)];
         double km = course.TotalM / 1000;
         double incidents = request.FailureRates.Values.Sum(r => r.PerDistance.Typical.InverseMeters * 1000 * km);
-        double hours = typicalS / 3600;
-        Fuel = FuelPlan.For(hours);
-        FoodKcal = Fuel.KcalPerHour * hours;
+        Food = FoodOf(request, light);
+        FoodKcal = Food.EatEnergy.Kilocalories;
         Input = new SimulationInput
         {
             Sections = n,
@@ -205,9 +200,9 @@ internal sealed class RideModel
             StartWaterL = 0,
             IntakeShare = request.Options.IntakeFraction,
             IntakeCapLph = HydrationLimits.HourlyMaximumL,
-            FoodKg = FoodKcal / FuelPlan.KcalPerKg,
+            FoodKg = Food.Eat.Sum(p => p.Mass.Kilograms),
             FoodKcal = FoodKcal,
-            EatKcalPerHour = Fuel.KcalPerHour,
+            EatKcalPerHour = FoodKcal / Math.Max(0.1, typicalS / 3600),
             StopShare = stopShare,
             RestW = restW,
             RestSweatShare = RestSweatShare,
@@ -243,22 +238,16 @@ internal sealed class RideModel
 
     public PaceModel Pace { get; }
 
-    public RidePace Light { get; }
-
     public SweatTable Sweat { get; }
 
-    public FuelPlan Fuel { get; }
+    /// <summary>What is eaten on the way; the reserve is the plan's own.</summary>
+    public FoodPlan Food { get; }
 
-    public SolarDay FirstDay { get; }
-
-    public SimulationInput Input { get; private set; }
+    public SimulationInput Input { get; }
 
     public double ReferenceKg { get; }
 
     public double FoodKcal { get; }
-
-    /// <summary>Typical time of each step, light [s].</summary>
-    public double[] TypicalSec { get; }
 
     /// <summary>Dark intervals [s after start].</summary>
     public double[] DarkSec { get; }
@@ -273,66 +262,23 @@ internal sealed class RideModel
 
     /// <summary>The same input with other water.</summary>
     public SimulationInput WithWater(double startL, double[] fillToL, double[] treatSecPerL)
-        => Copy(startL, fillToL, treatSecPerL);
+        => Input with { StartWaterL = startL, FillToL = fillToL, TreatSecPerL = treatSecPerL };
 
-    private SimulationInput Copy(double startL, double[] fillToL, double[] treatSecPerL)
+    private static FoodPlan FoodOf(RideRequest request, RidePace pace)
     {
-        SimulationInput i = Input;
-        return new SimulationInput
-        {
-            Sections = i.Sections,
-            LightSec = i.LightSec,
-            LadenSec = i.LadenSec,
-            ReferenceKg = i.ReferenceKg,
-            Class = i.Class,
-            Leg = i.Leg,
-            Legs = i.Legs,
-            MetabolicW = i.MetabolicW,
-            DarkFactor = i.DarkFactor,
-            SweatLph = i.SweatLph,
-            SweatWarmLph = i.SweatWarmLph,
-            WarmerK = i.WarmerK,
-            GridFromSec = i.GridFromSec,
-            GridStepSec = i.GridStepSec,
-            GridCount = i.GridCount,
-            StationAt = i.StationAt,
-            Stations = i.Stations,
-            StationStopSec = i.StationStopSec,
-            SourceAt = i.SourceAt,
-            SourceOf = i.SourceOf,
-            WetProbability = i.WetProbability,
-            FillToL = fillToL,
-            TreatSecPerL = treatSecPerL,
-            StartWaterL = startL,
-            IntakeShare = i.IntakeShare,
-            IntakeCapLph = i.IntakeCapLph,
-            FoodKg = i.FoodKg,
-            FoodKcal = i.FoodKcal,
-            EatKcalPerHour = i.EatKcalPerHour,
-            StopShare = i.StopShare,
-            RestW = i.RestW,
-            RestSweatShare = i.RestSweatShare,
-            DarkSec = i.DarkSec,
-            SodiumMgPerL = i.SodiumMgPerL,
-            SharedSigma = i.SharedSigma,
-            ClassSigma = i.ClassSigma,
-            LegSigma = i.LegSigma,
-            StopSigma = i.StopSigma,
-            SweatSigma = i.SweatSigma,
-            SodiumSigma = i.SodiumSigma,
-            TemperatureSigmaK = i.TemperatureSigmaK,
-            Incidents = i.Incidents,
-            IncidentMeanSec = i.IncidentMeanSec,
-            SharedShift = i.SharedShift,
-        };
+        // The day's food counts at most a day; a longer pass is fed as equal days.
+        double hours = Math.Max(0.1, pace.Elapsed.Typical.TotalHours);
+        int days = Math.Max(1, (int)Math.Ceiling(hours / LongestDayHours));
+        TimeSpan elapsed = TimeSpan.FromHours(hours / days), moving = pace.Moving.Typical / days;
+        var day = new FoodDay(elapsed, moving < elapsed ? moving : elapsed, Energy.FromJoules(Math.Min(1e8, pace.MetabolicEnergy.Typical.Joules / days)));
+        return FoodPlanner.Plan(new FoodRequest { Rider = request.Rider, Days = [.. Enumerable.Repeat(day, days)], WholeDays = false, ReserveFor = TimeSpan.Zero });
     }
 
     /// <summary>Dark from the earlier civil dusk of the two ends to the later civil dawn, day by day; a polar night is dark throughout.</summary>
-    private static double[] DarkTimes(DateTimeOffset start, ZoneOffsets zone, GeoPoint a, GeoPoint b, TimeSpan span, List<Finding> findings, out SolarDay firstDay)
+    private static double[] DarkTimes(DateTimeOffset start, ZoneOffsets zone, GeoPoint a, GeoPoint b, TimeSpan span, List<Finding> findings)
     {
         DateOnly day = DateOnly.FromDateTime(zone.ToLocal(start).DateTime);
-        firstDay = SolarDay.On(day, a, zone);
-        findings.AddRange(firstDay.Findings);
+        findings.AddRange(SolarDay.On(day, a, zone).Findings);
         var marks = new List<double>();
         bool dark = SolarPosition.At(start, a).Phase >= LightPhase.NauticalTwilight;
         if (dark)

@@ -62,7 +62,7 @@ public sealed partial record RidePlan
     /// <returns>The document. A recorded line proves neither access nor that the trail is open or rideable.</returns>
     public string ToGeoJson() => WithStations().ToGeoJson();
 
-    /// <summary>A strip for the top tube: a line a station, 32 columns: km, typical arrival, latest pass, water in hand, name.</summary>
+    /// <summary>A strip for the top tube: a line a station, 32 columns: km, typical arrival, latest pass, water in hand, name; then the cautions.</summary>
     /// <returns>Text with line feeds.</returns>
     public string ToStrip()
     {
@@ -75,7 +75,19 @@ public sealed partial record RidePlan
             b.Append(Cut(line, StripWidth)).Append('\n');
         }
 
-        b.Append("Doubt: turn. Trouble: call.\n");
+        var words = new StringBuilder();
+        foreach (string word in Cautions.Text.Split(' '))
+        {
+            if (words.Length > 0 && words.Length + 1 + word.Length > StripWidth)
+            {
+                b.Append(words).Append('\n');
+                words.Clear();
+            }
+
+            words.Append(words.Length > 0 ? " " : "").Append(word);
+        }
+
+        b.Append(words).Append('\n');
         return b.ToString();
     }
 
@@ -101,5 +113,5 @@ public sealed partial record RidePlan
     private CheckInSchedule Timed() => Schedule ?? throw new InvalidOperationException("The plan was refused: it has no times to tell.");
 
     private RideRoute WithStations()
-        => Route.WithWaypoints(Stations.Select(s => new RouteWaypoint(s.Place, s.Name == "-" ? $"km {Text.F(s.AlongRoute.Kilometers, 1)}" : s.Name, $"station: {s.Kind.ToString().ToLowerInvariant()}", $"plan {Text.Clock(Zone.ToLocal(s.Arrival.Typical))}{(s.LatestPass is { } l ? ", latest " + Text.Clock(Zone.ToLocal(l)) : "")}")));
+        => Route.WithDescription(Route.Description.Length > 0 ? Route.Description + " " + Cautions.Text : Cautions.Text).WithWaypoints(Stations.Select(s => new RouteWaypoint(s.Place, s.Name == "-" ? $"km {Text.F(s.AlongRoute.Kilometers, 1)}" : s.Name, $"station: {s.Kind.ToString().ToLowerInvariant()}", $"plan {Text.Clock(Zone.ToLocal(s.Arrival.Typical))}{(s.LatestPass is { } l ? ", latest " + Text.Clock(Zone.ToLocal(l)) : "")}")));
 }

@@ -1,3 +1,4 @@
+using SoloRide.Contact;
 using SoloRide.Effort;
 using SoloRide.Escape;
 using SoloRide.Internal;
@@ -164,7 +165,7 @@ public static partial class RidePlanner
         PaceModel model = PaceModel.For(request.Rider, request.Bike, request.Load, request.Pace);
         int steps = whole.StepEndingAt(at) + 1;
         PaceUpdate today = PaceUpdate.From(model, [new TimedLeg("today", whole.Steps[..Math.Max(1, steps)], moving)]);
-        (WalkOutProfile? walk, _) = PlanBuilder.WalkOf(whole);
+        (WalkOutProfile? walk, _) = PlanBuilder.WalkOf(whole, model.With(today));
         RideRequest rest = request with
         {
             Route = whole.Route.Part(news.AlongRoute, Length.FromMeters(Math.Min(whole.TotalM, whole.Route.Length.Meters))),
@@ -190,8 +191,19 @@ public static partial class RidePlanner
         }
 
         RidePlan plan = new PlanBuilder(rest, left, zone, findings, cancel, walk, at).Build();
-        return new TrailUpdate(plan, today.PaceFactor, Changed(before, plan, today), PlanMessages.OnTrail(plan, today.PaceFactor.Typical.DecimalFractions));
+        return new TrailUpdate(plan, today.PaceFactor, Changed(before, plan, today), OnTrail(plan, today));
     }
+
+    private static string OnTrail(RidePlan plan, PaceUpdate today) => StatusMessage.Compose(new MessageRequest
+    {
+        Kind = today.PaceFactor.Low.DecimalFractions > 1 ? MessageKind.LateButFine : MessageKind.OnTheWay,
+        SentAt = plan.Start,
+        Position = plan.Stations[0].Place,
+        EndEarly = plan.Finish?.Low,
+        EndLate = plan.Finish?.High,
+        Next = plan.Schedule?.CheckIns.Skip(1).Select(c => (DateTimeOffset?)c.Expected).FirstOrDefault(),
+        CallBy = plan.Schedule?.AlarmTime,
+    }).Body;
 
     private static Volume Planned(RidePlan before, double alongM)
         => before.Stations.LastOrDefault(s => s.AlongRoute.Meters <= alongM)?.WaterInHand.Low ?? Volume.Zero;

@@ -4,7 +4,7 @@ namespace SoloRide.Planning;
 /// A ride laid out as sections, each with its times, heat and water need: everything that one sample of the coupled state reads.
 /// Built once a request and start; immutable while samples run.
 /// </summary>
-internal sealed class SimulationInput
+internal sealed record SimulationInput
 {
     public required int Sections { get; init; }
 

@@ -25,7 +25,7 @@ internal sealed class SweatTable
     private readonly double[] _typical;
     private readonly double[] _warm;
 
-    public SweatTable(RideRequest request, WeatherAlong weather, GeoPoint middle, double lowM, double highM, double lowW, double highW, double meanMps, DateTimeOffset from, int columns, List<Finding> findings)
+    public SweatTable(RideRequest request, WeatherAlong weather, GeoPoint middle, double lowM, double highM, double lowW, double highW, double meanMps, DateTimeOffset from, int columns, int lastFound, List<Finding> findings)
     {
         Columns = columns;
         bool flat = double.IsNaN(lowM) || highM - lowM < 100;
@@ -85,7 +85,7 @@ internal sealed class SweatTable
                     double metabolic = Math.Max(60, _lowW + (m * _stepW));
                     double work = Math.Max(0, 0.2 * (metabolic - 110));
                     SweatEstimate estimate = At(request, w, metabolic, work, absorbed, meanMps);
-                    foreach (Finding f in estimate.Findings)
+                    foreach (Finding f in g <= lastFound ? estimate.Findings : [])
                     {
                         seen.TryAdd(f.Code, f);
                     }
@@ -103,7 +103,7 @@ internal sealed class SweatTable
         }
 
         // The band is P10 to P90: 2.563 standard deviations wide.
-        Sigma = spreads > 0 ? logSpread / spreads / (2 * 1.2815515655446004) : 0.3;
+        Sigma = spreads > 0 ? logSpread / spreads / (2 * NormalKernel.Z90) : 0.3;
         findings.AddRange(seen.Values);
     }
 

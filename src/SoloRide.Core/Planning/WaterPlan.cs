@@ -130,6 +130,6 @@ internal sealed class WaterPlan
 
         double warm = input.SweatLph.Sum() > 0 ? Math.Log(Math.Max(1e-9, input.SweatWarmLph.Sum()) / input.SweatLph.Sum()) / input.WarmerK : 0;
         double sigma = Math.Sqrt((input.SweatSigma * input.SweatSigma) + (input.SharedSigma * input.SharedSigma) + (warm * input.TemperatureSigmaK * warm * input.TemperatureSigmaK));
-        return Math.Exp(1.2815515655446004 * sigma);
+        return Math.Exp(NormalKernel.Z90 * sigma);
     }
 }

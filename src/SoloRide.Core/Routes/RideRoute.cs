@@ -361,6 +361,12 @@ public sealed class RideRoute
     /// <returns>The route.</returns>
     public RideRoute WithName(string name) => new(_columns, _start, _count, Guard.NotNull(name), Description, Waypoints, Gaps, Sections, Findings, _cumM) { HeightSource = HeightSource };
 
+    /// <summary>The same route with other words about it.</summary>
+    /// <param name="description">Words; may be empty.</param>
+    /// <returns>The route.</returns>
+    /// <exception cref="ArgumentNullException">No words.</exception>
+    public RideRoute WithDescription(string description) => new(_columns, _start, _count, Name, Guard.NotNull(description), Waypoints, Gaps, Sections, Findings, _cumM);
+
     /// <summary>The same route with other waypoints.</summary>
     /// <param name="waypoints">The waypoints.</param>
     /// <returns>The route.</returns>

@@ -54,6 +54,24 @@ public sealed class ExportTests
         Assert.Contains("in all", Plan.ToPackingList(), StringComparison.Ordinal);
     }
 
+    // One text, everywhere: line breaks and escapes of the format are undone before looking.
+    [Fact]
+    public void EveryRendering_CarriesTheCautions()
+    {
+        string[] renderings =
+        [
+            Plan.ToText(), Plan.ToMarkdown(), Plan.ToJson(), Plan.ToStrip(), Plan.ToPackingList(), Plan.ToGpx(), Plan.ToGeoJson(),
+            Plan.ToCalendar("test-plan", "Rider A", Rides.Start).ToText(),
+            Plan.ToSheet(new RiderIdentity("Rider A"), [new TrustedContact("Contact B", "555 0100")]).ToPlainText(),
+            Plan.ToSheet(new RiderIdentity("Rider A"), [new TrustedContact("Contact B", "555 0100")]).ToMarkdown(),
+        ];
+        for (int i = 0; i < renderings.Length; i++)
+        {
+            string flat = System.Text.RegularExpressions.Regex.Replace(renderings[i].Replace("\r\n ", "", StringComparison.Ordinal).Replace("\\", "", StringComparison.Ordinal), @"\s+", " ");
+            Assert.All(Cautions.Sentences, c => Assert.True(flat.Contains(c, StringComparison.Ordinal), $"rendering {i} lacks: {c}"));
+        }
+    }
+
     [Fact]
     public void RefusedPlan_HasNoSheet()
         => Assert.Throws<InvalidOperationException>(() => RidePlanner.Plan(Rides.Request(Rides.Line(heights: false))).ToCalendar("x", "Rider A", Rides.Start));

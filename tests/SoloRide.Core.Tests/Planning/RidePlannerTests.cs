@@ -169,6 +169,29 @@ public sealed class RidePlannerTests
     }
 
     [Fact]
+    public void Plan_ChargeAtStations_FallsWithoutABank()
+    {
+        RidePlan plan = RidePlanner.Plan(Rides.Request(samples: 0) with { Devices = [SoloRide.Batteries.Device.Phone("phone", 4000), SoloRide.Batteries.Device.Messenger("messenger", 1250)] });
+        Assert.All(plan.Stations, s => Assert.Equal(2, s.Charge.Count));
+        Assert.Equal(100, plan.Stations[0].Charge[0].Left.Percent, 1e-6);
+        for (int i = 1; i < plan.Stations.Count; i++)
+        {
+            Assert.True(plan.Stations[i].Charge[0].Left <= plan.Stations[i - 1].Charge[0].Left);
+        }
+
+        Assert.True(plan.Stations[^1].Charge[0].Left < plan.Stations[0].Charge[0].Left);
+    }
+
+    [Fact]
+    public void Levers_WayOutGivenByPlace_IsOfferedAsAnEnd()
+    {
+        RideRequest r = Rides.Request(samples: 0);
+        r = r with { Exits = [new ExitPoint { Name = "By Place", Place = r.Route.PointAt(Length.FromKilometers(12)) }] };
+        Assert.Contains(Lever.Usual(r), l => l.Name == "end at By Place");
+        Assert.InRange(Lever.Usual(r).Single(l => l.Name == "end at By Place").Change(r)!.Route.Length.Kilometers, 11.9, 12.1);
+    }
+
+    [Fact]
     public void Plan_Cancelled_Stops()
         => Assert.ThrowsAny<OperationCanceledException>(() => RidePlanner.Plan(Rides.Request(samples: 5000), cancel: new CancellationToken(true)));
 
