@@ -14,6 +14,7 @@ namespace SoloRide.Daylight;
 /// <para>All of it is for a free horizon and a clear sky: walls, trees and cloud bring darkness earlier. Immutable; safe to share.</para>
 /// </remarks>
 [Entry]
+[TypeFormatterSource(typeof(PlainFormatterSource), PreferredMimeTypes = ["text/html"])]
 public sealed record SolarDay
 {
     internal const int FirstYear = 1950, LastYear = 2100;

@@ -1,4 +1,5 @@
 using SoloRide.Contact;
+using SoloRide.Internal;
 using SoloRide.Routes;
 using UnitsNet;
 
@@ -9,7 +10,8 @@ namespace SoloRide.Planning;
 /// Ranges are P10 to P90 unless said otherwise. A planning aid, not a guarantee: every rendering carries <see cref="Cautions"/>.
 /// Immutable; a pure function of its request.
 /// </remarks>
-public sealed partial record RidePlan
+[TypeFormatterSource(typeof(ShownFormatterSource), PreferredMimeTypes = ["text/html"])]
+public sealed partial record RidePlan : IShown
 {
     /// <summary>Name of the ride.</summary>
     public required string Title { get; init; }
@@ -122,6 +124,14 @@ public sealed partial record RidePlan
     /// <param name="options">Units and length; defaults when null.</param>
     /// <returns>Markdown with line feeds.</returns>
     public string ToMarkdown(PlanTextOptions? options = null) => PlanText.Markdown(this, options ?? PlanTextOptions.Default);
+
+    /// <summary>The plan as one HTML page that prints in black and white: no script and no outside file.</summary>
+    /// <param name="options">Units and length; defaults when null.</param>
+    /// <returns>The document, lines ended by a line feed.</returns>
+    public string ToHtml(PlanTextOptions? options = null) => Html.Page(Title, PlanHtml.Part(this, options ?? PlanTextOptions.Default));
+
+    /// <inheritdoc/>
+    string IShown.ToHtmlPart() => PlanHtml.Part(this, PlanTextOptions.Default);
 
     /// <summary>The plan as JSON: units in names, schema version, rounded per quantity, the same bytes everywhere.</summary>
     /// <returns>JSON text.</returns>
