@@ -27,6 +27,8 @@ public sealed record PaceUpdate
     /// <summary>Number of legs used.</summary>
     public int Legs { get; }
 
+    internal static PaceUpdate Restored(TodayState state, double logFactor, double logSd, int legs) => new(state, logFactor, logSd, legs);
+
     internal TodayState State { get; }
 
     internal double LogFactor { get; }

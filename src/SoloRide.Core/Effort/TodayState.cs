@@ -33,6 +33,8 @@ internal sealed class TodayState
     }
 
     /// <summary>The shared factor and a group's, together.</summary>
+    public static TodayState Restored(double[] mean, double[,] covariance) => new([.. mean], (double[,])covariance.Clone());
+
     public double LogFactor(int group) => Mean[0] + Mean[group + 1];
 
     /// <summary>Covariance of the whole factors of two groups.</summary>

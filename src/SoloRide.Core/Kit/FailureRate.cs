@@ -119,6 +119,12 @@ public sealed record FailureRate
     }
 
     /// <summary>Expected failures on a distance.</summary>
+    internal double Shape => _shape;
+
+    internal double ExposureKm => _exposureKm;
+
+    internal double KnownPerKm => _knownPerKm;
+
     internal double MeanOn(double km) => IsKnown ? _knownPerKm * km : _shape / _exposureKm * km;
 
     /// <summary>Shape of the number of failures on a distance; infinite for Poisson.</summary>

@@ -11,7 +11,7 @@ namespace SoloRide.Planning;
 
 /// <summary>Everything a plan is made from. Route and start are needed; whatever else is missing gives wider ranges, or a part left out, and a finding.</summary>
 /// <remarks>Immutable. Nothing in it is stored or sent anywhere.</remarks>
-public sealed record RideRequest
+public sealed partial record RideRequest
 {
     /// <summary>The route, in the direction of travel.</summary>
     public required RideRoute Route { get; init => field = Guard.NotNull(value, nameof(Route)); }
