@@ -52,9 +52,9 @@ public sealed record LeaveBehindSheet : IShown
     /// <summary>Makes the sheet.</summary>
     /// <param name="request">What goes on it.</param>
     /// <returns>The sheet.</returns>
-    [Source("nps-trip-plan", "fields; if not back by a time on a date, call an agency at a number")]
+    [Source("nps-trip-plan", "fields; if not back by a time on a date, call an agency at a number: published rule TP1")]
     [Source("nz-intentions", "what the contact does")]
-    [Source("landsar-list", "what to say when calling")]
+    [Source("landsar-list", "what to say when calling, published rule TP4")]
     public static LeaveBehindSheet Make(SheetRequest request)
     {
         Guard.NotNull(request);

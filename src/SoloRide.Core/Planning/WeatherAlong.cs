@@ -18,7 +18,7 @@ internal sealed class WeatherAlong
     public const double AssumedCloudPct = 0;
 
     // Forecast error of temperature: 1.25 times a mean absolute error of about 1.25 K on the first day, doubled by the sixth.
-    [Source("forecast-error", "mean absolute error 2 to 2.5 F next day, about doubled by day five to six")]
+    [Source("forecast-error", "mean absolute error 2 to 2.5 F next day, about doubled by day five to six, published rule UN2")]
     private const double FirstDaySigmaK = 1.25 * 1.25;
 
     [Source("forecast-error", "growth a day")]
