@@ -23,6 +23,9 @@ internal sealed class PlanBuilder
     [Source("assumption-dim-light", "minutes around civil dusk or dawn that need no lamp")]
     private const double DimSec = 600;
 
+    /// <summary>Below it the factor of height is not worth a line.</summary>
+    private const double AltitudeMattersM = 1000;
+
     private static readonly string[] ToCheck = ["access", "permits", "closures", "fire ban", "season"];
 
     private readonly RideRequest _request;
@@ -38,6 +41,8 @@ internal sealed class PlanBuilder
     private readonly ArrivalSpread _spread;
     private readonly double _level;
     private DateTimeOffset?[] _turn = [];
+    private KitPlan? _kit;
+    private TimeSpan? _tolerated;
 
     private readonly WalkOutProfile? _wholeWalk;
     private readonly double _offsetM;
@@ -138,6 +143,8 @@ internal sealed class PlanBuilder
             Means = Means(),
             PointsOfNoReturn = NoReturns(home),
             Carry = Carry(needs, bike, walk, wait),
+            KitPlan = _kit,
+            PowerPlan = power,
             IncidentWhatIf = Incident(clocks),
             Drivers = _spread.Drivers(n - 2),
             Samples = _spread.Samples,
@@ -800,6 +807,7 @@ internal sealed class PlanBuilder
         WaitingPlan plan = WaitingPlanner.Plan(situation, o.Response, canCall ? null : o.MessageInterval, o.Grace, o.Reaction);
         DetectionDelay silence = WaitingPlanner.Detection(o.MessageInterval, o.Grace);
         interval = plan.LongestInterval is { } longest && longest < o.MessageInterval ? longest : o.MessageInterval;
+        _tolerated = plan.Tolerable.Time;
         _findings.AddRange(plan.Findings);
         var carry = new List<string>();
         if (plan.WaterNeeded.Liters > 0)
@@ -886,7 +894,7 @@ internal sealed class PlanBuilder
         points.Add(new DecisionPoint(CheckInKind.Finish, StationName(finish), arrivals[finish].Typical, arrivals[finish].High) { Place = PlaceOf(finish) });
         List<CommunicationMeans> means = Means();
         TimeSpan response = WaitingPlanner.ResponseTime(o.Response);
-        schedule = CheckInPlanner.Plan(new CheckInRequest
+        var checks = new CheckInRequest
         {
             Points = points,
             LateFinish = late > arrivals[finish].High ? late : arrivals[finish].High,
@@ -896,7 +904,18 @@ internal sealed class PlanBuilder
             ContactReaction = o.Reaction > TimeSpan.Zero ? o.Reaction : TimeSpan.FromMinutes(1),
             Means = means,
             PreparedAt = _request.PreparedAt,
-        });
+        };
+        schedule = CheckInPlanner.Plan(checks);
+        if (_tolerated is { } wait && wait <= o.Grace + o.Reaction + response)
+        {
+            // Messages are kept at the usual interval, but none is short enough, and that is said.
+            schedule = schedule with
+            {
+                LongestInterval = null,
+                Findings = [.. schedule.Findings, .. CheckInPlanner.Plan(checks with { ToleratedWait = wait }).Findings.Where(f => f.Code == ContactFindingCodes.NoInterval)],
+            };
+        }
+
         _findings.AddRange(schedule.Findings);
         return new HomeTimes
         {
@@ -986,6 +1005,7 @@ internal sealed class PlanBuilder
         if (_request.KitItems.Count > 0)
         {
             KitPlan kit = KitPlanner.Choose(Kit(walk, wait, needs), _cancel);
+            _kit = kit;
             _findings.AddRange(kit.Findings);
             carry.AddRange(kit.Chosen.Select(c => new CarryItem(c.Item.Name, c.Item.Mass, c.Reason)));
         }
@@ -1140,6 +1160,19 @@ internal sealed class PlanBuilder
         A("response to a distress call", $"class {o.Response}, {Text.Span(WaitingPlanner.ResponseTime(o.Response))}");
         A("grace after a missed message", Text.Span(o.Grace), "assumption-contact-grace");
         A("scale of the ascent", Text.F(_course.Profile.Scale.Meters, 0) + " m");
+        double top = PlaceOf(Top()).ElevationM;
+        double home = _request.Pace.HomeElevation.Meters;
+        if (top > Math.Max(home, AltitudeMattersM))
+        {
+            double up = Math.Min(top, AltitudeKernel.HighestFittedM) / 1000;
+            double share = _request.Rider.MaxOxygenUptakeMlPerKgMin is { } v ? AltitudeKernel.FitPct(up, v) / AltitudeKernel.FitPct(home / 1000, v) : AltitudeKernel.FitPct(up) / AltitudeKernel.FitPct(home / 1000);
+            A("sustained power at the highest point as a share of that at home", $"{Share(share)} at {Text.Thousands(Math.Round(top / 10) * 10)} m, a fit to group means", "macinnis-2015");
+        }
+
+        if (_spread.Of(SpreadOf.Dark, _level) >= DimSec)
+        {
+            A("speed by lamp as a share of that by day", $"{Share(_request.Pace.RideByLampFactor)} of the technical speeds ridden, {Share(_request.Pace.FootByLampFactor)} on foot on a path, {Share(_request.Pace.FootByLampRoughFactor)} on rough ground", "assumption-night");
+        }
 
         void A(string name, string value, string source = "") => _assumptions.Add(new PlanAssumption(name, value, source));
         static string Share(double x) => Text.F(x * 100, 0) + " %";

@@ -1,7 +1,9 @@
 using System.Globalization;
 using System.Text;
+using SoloRide.Batteries;
 using SoloRide.Contact;
 using SoloRide.Internal;
+using SoloRide.Kit;
 using SoloRide.Routes;
 using UnitsNet;
 
@@ -37,6 +39,11 @@ public sealed partial record RidePlan
             {
                 Water = Needs is { } n ? $"{Text.F(n.Fills[0].FillTo.Liters, 1)} L at the start" : null,
                 Food = Needs is { } f ? $"{Text.Thousands(f.Food.Kilocalories + f.FoodReserve.Kilocalories)} kcal" : null,
+                Shelter = Taken(KitFunction.BarrierBag),
+                Warmth = Taken(KitFunction.Insulation),
+                Light = string.Join(", ", new[] { Taken(KitFunction.Light) }.Concat(PowerPlan?.Devices.Where(d => d.Device.Kind is DeviceKind.HeadLamp or DeviceKind.BarLamp).Select(d => d.Device.Name) ?? []).Where(x => x is not null)) is { Length: > 0 } light ? light : null,
+                FirstAid = Taken(KitFunction.FirstAid),
+                Fire = Taken(KitFunction.Fire),
             },
             ShareMedical = shareMedical,
             Version = version,
@@ -107,6 +114,10 @@ public sealed partial record RidePlan
         b.Append(CultureInfo.InvariantCulture, $"    {Text.F(total, 1),4} kg  in all, of what has a mass\n").Append(Cautions.Text).Append('\n');
         return b.ToString();
     }
+
+    /// <summary>Names of the chosen things with a function; null when there is none.</summary>
+    private string? Taken(KitFunction function)
+        => KitPlan is { } k && k.Chosen.Where(c => c.Item.Functions.Contains(function)).Select(c => c.Item.Name).ToArray() is { Length: > 0 } names ? string.Join(", ", names) : null;
 
     private static string Cut(string s, int width) => s.Length <= width ? s : s[..width];
 

@@ -1,5 +1,7 @@
+using SoloRide.Batteries;
 using SoloRide.Contact;
 using SoloRide.Internal;
+using SoloRide.Kit;
 using SoloRide.Routes;
 using UnitsNet;
 
@@ -96,6 +98,12 @@ public sealed partial record RidePlan : IShown
 
     /// <summary>What to carry, each with its reason.</summary>
     public required IReadOnlyList<CarryItem> Carry { get; init; }
+
+    /// <summary>How the kit was chosen, with coverage of each kind of failure; null when no kit was given.</summary>
+    public KitPlan? KitPlan { get; init; }
+
+    /// <summary>Charge in full: what fails first, what the loss of each lamp means, what to do the evening before; null without devices.</summary>
+    public PowerPlan? PowerPlan { get; init; }
 
     /// <summary>What one incident at the worst place would do, as a what-if; empty when not computed.</summary>
     public string IncidentWhatIf { get; init; } = "";
