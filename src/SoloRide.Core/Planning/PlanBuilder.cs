@@ -16,7 +16,7 @@ namespace SoloRide.Planning;
 internal sealed class PlanBuilder
 {
     [Source("assumption-walk-out-effort")]
-    private const double WalkWPerKg = 5.5;
+    internal const double WalkWPerKg = 5.5;
 
     private const double ThunderLikelyPct = 30;
 
@@ -90,6 +90,14 @@ internal sealed class PlanBuilder
             NotChecked = NotChecked(request),
             Findings = Sorted(findings),
         };
+    }
+
+    /// <summary>Time between the stations nearest to two places, stops included: P10 to P90 over the samples of the difference.</summary>
+    public Estimate<TimeSpan> Between(Length from, Length to)
+    {
+        int a = StationNear(from.Meters) - 1, b = StationNear(to.Meters) - 1;
+        double low = _spread.RemainingQuantile(a, b, 0.1), middle = _spread.RemainingQuantile(a, b, 0.5), high = _spread.RemainingQuantile(a, b, 0.9);
+        return Estimate.Of(TimeSpan.FromSeconds(middle), TimeSpan.FromSeconds(Math.Min(low, middle)), TimeSpan.FromSeconds(Math.Max(high, middle)));
     }
 
     public RidePlan Build()

@@ -316,7 +316,7 @@ internal static class PlanText
         }
     }
 
-    private static void Paragraph(StringBuilder b, string label, string text)
+    internal static void Paragraph(StringBuilder b, string label, string text)
     {
         string lead = label.Length >= Indent ? label + " " : label.PadRight(Indent);
         var line = new StringBuilder(lead);
