@@ -1,3 +1,4 @@
+using SoloRide.Escape;
 using SoloRide.Internal;
 using UnitsNet;
 
@@ -41,4 +42,20 @@ public sealed record FordAhead
 
     /// <summary>Rise of the speed in an hour; negative when it falls.</summary>
     public Speed SpeedRisePerHour { get => Speed.FromMetersPerSecond(_speedRise); init => _speedRise = Guard.Finite(value.MetersPerSecond, "m/s per h", nameof(SpeedRisePerHour)); }
+
+    /// <summary>From when on the ford must not be crossed: the first time that a limit is met; null when none is met within ten days.</summary>
+    public DateTimeOffset? LatestCrossing => Reached(FordVerdict.DoNotCross);
+
+    /// <summary>From when on crossing alone is doubtful; null when it does not become so within ten days.</summary>
+    public DateTimeOffset? DoubtfulFrom => Reached(FordVerdict.Doubtful);
+
+    /// <summary>The ford as clocks of a plan: one a crossing.</summary>
+    /// <returns>One or two clocks.</returns>
+    public IReadOnlyList<Deadline> ToDeadlines()
+        => Return is { } back
+            ? [new Deadline(DeadlineKind.Ford, Name, AlongRoute, AlongRoute, LatestCrossing), new Deadline(DeadlineKind.Ford, Name + " on the way back", back, back, LatestCrossing)]
+            : [new Deadline(DeadlineKind.Ford, Name, AlongRoute, AlongRoute, LatestCrossing)];
+
+    private DateTimeOffset? Reached(FordVerdict verdict)
+        => FordLimit.TimeUntil(verdict, Depth, WaterSpeed, DepthRisePerHour, SpeedRisePerHour) is { } t ? At + t : null;
 }

@@ -36,21 +36,10 @@ public static class FordPlanner
         }
 
         ZoneOffsets zone = request.Zone ?? ZoneOffsets.Fixed(TimeSpan.FromMinutes(Math.Round(request.Start.Offset.TotalMinutes)));
-        var deadlines = new List<Deadline>(request.Deadlines);
-        foreach (FordAhead f in fords)
-        {
-            DateTimeOffset? closes = Reached(f, FordVerdict.DoNotCross);
-            deadlines.Add(new Deadline(DeadlineKind.Ford, f.Name, f.AlongRoute, f.AlongRoute, closes));
-            if (f.Return is { } back)
-            {
-                deadlines.Add(new Deadline(DeadlineKind.Ford, f.Name + " on the way back", back, back, closes));
-            }
-        }
-
-        RidePlan plan = RidePlanner.Plan(request with { Deadlines = deadlines }, terrain, cancel);
+        RidePlan plan = RidePlanner.Plan(request with { Deadlines = [.. request.Deadlines, .. fords.SelectMany(f => f.ToDeadlines())] }, terrain, cancel);
         FordOutlook[] looks = [.. fords.OrderBy(f => f.AlongRoute.Meters).Select(f =>
         {
-            DateTimeOffset? latest = Reached(f, FordVerdict.DoNotCross), doubtful = Reached(f, FordVerdict.Doubtful);
+            DateTimeOffset? latest = f.LatestCrossing, doubtful = f.DoubtfulFrom;
             Estimate<DateTimeOffset>? back = f.Return is { } r ? ArrivalAt(plan, r) : null;
             DateTimeOffset last = (back ?? ArrivalAt(plan, f.AlongRoute)).High;
             return new FordOutlook(f, FordLimit.Judge(f.Depth, f.WaterSpeed), Local(latest), Local(doubtful), back, latest is null || last < latest);
@@ -66,9 +55,6 @@ public static class FordPlanner
 
         DateTimeOffset? Local(DateTimeOffset? t) => t is { } v ? zone.ToLocal(v) : null;
     }
-
-    private static DateTimeOffset? Reached(FordAhead f, FordVerdict verdict)
-        => FordLimit.TimeUntil(verdict, f.Depth, f.WaterSpeed, f.DepthRisePerHour, f.SpeedRisePerHour) is { } t ? f.At + t : null;
 
     private static Estimate<DateTimeOffset> ArrivalAt(RidePlan plan, Length at) => plan.Stations.MinBy(s => Math.Abs(s.AlongRoute.Meters - at.Meters))!.Arrival;
 

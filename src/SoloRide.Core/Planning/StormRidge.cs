@@ -24,4 +24,9 @@ public sealed record StormRidge
 
     /// <summary>Ways down besides the far end.</summary>
     public IReadOnlyList<StormEscape> Escapes { get; init => field = [.. Guard.NotNull(value, nameof(Escapes))]; } = [];
+
+    /// <summary>The whole ridge as a clock of a plan: left before the early onset.</summary>
+    /// <returns>The clock.</returns>
+    /// <exception cref="ArgumentException">The ridge runs backward.</exception>
+    public Deadline ToDeadline() => new(DeadlineKind.Storm, $"storm on {Name}", From, To, Onset.Low);
 }

@@ -3,7 +3,10 @@ using System.Globalization;
 using System.Text.RegularExpressions;
 using SoloRide.Batteries;
 using SoloRide.Contact;
+using SoloRide.Daylight;
 using SoloRide.Demo;
+using SoloRide.Escape;
+using SoloRide.Exposure;
 using SoloRide.Kit;
 using SoloRide.Planning;
 using UnitsNet;
@@ -52,6 +55,166 @@ public sealed partial class ScenarioTests
     [Fact]
     public void UnknownScenario_IsRefusedByName()
         => Assert.Contains("S99", Assert.Throws<ArgumentException>(() => Scenarios.Of("S99", ".")).Message, StringComparison.Ordinal);
+
+    [Fact]
+    public void S01_CarriedWater_CoversTheDryBranch_AndTheHeatWindowClosesAtEleven()
+    {
+        S01 s = Of<S01>("S01");
+        Assert.True(s.NeedToRoad.Liters <= 3.5);
+        double last = double.PositiveInfinity;
+        foreach (double litres in new[] { 4.5, 3.5, 3.0, 2.5, 2.0 })
+        {
+            double km = s.NoReturn(Volume.FromLiters(litres))?.Kilometers ?? 1000;
+            Assert.True(km < last);
+            Assert.True(litres >= 3.5 || km < 31);
+            last = km;
+        }
+
+        DateTimeOffset eleven = new(2025, 6, 14, 11, 0, 0, TimeSpan.FromHours(-6));
+        Assert.Equal(eleven, s.Heat.EndFrom(s.Start));
+        Assert.All(s.Heat.Hours.Where(h => h.Category < HeatCategory.Three), h => Assert.True(h.From < eleven));
+        Assert.Contains(s.Plan.Margins, m => m.Kind == MarginKind.Heat && m.Name.Contains("Graded Road", StringComparison.Ordinal));
+    }
+
+    // Latest entry = early onset - q90(time over the ridge to the nearer way off).
+    [Fact]
+    public void S02_LatestEntry_IsEarlyOnsetLessTheHighTime_AndTheAdviceFollowsIt()
+    {
+        S02 s = Of<S02>("S02");
+        StormPlan p = s.Storm;
+        RideRequest bare = s.Request with { Deadlines = [] };
+        Assert.Equal(3, p.Exits.Count);
+        foreach (StormEscape e in s.Ridge.Escapes)
+        {
+            TimeSpan high = RidePlanner.TimeBetween(bare, s.Ridge.From, e.LeavesAt).High + e.Time.High;
+            Assert.Equal(s.Ridge.Onset.Low - high, p.Exits.Single(x => x.Name == e.Name).LatestEntry, TimeSpan.FromSeconds(1));
+        }
+
+        Assert.Equal(s.Ridge.Onset.Low - RidePlanner.TimeBetween(bare, s.Ridge.From, s.Ridge.To).High, p.LatestForWhole, TimeSpan.FromSeconds(1));
+        Assert.Equal(p.Exits.Max(x => x.LatestEntry), p.LatestEntry);
+        Assert.Equal(p.Entry.High <= p.LatestEntry, p.InTime);
+        StormPlan late = s.StormFrom(s.Start.AddHours(3));
+        Assert.False(late.InTime);
+        Assert.Contains("drop the ridge", late.Advice, StringComparison.Ordinal);
+        Assert.InRange(late.LatestStart, p.LatestStart.AddMinutes(-15), p.LatestStart.AddMinutes(15));
+        Assert.Contains(s.Plan.Margins, m => m.Kind == MarginKind.Storm);
+    }
+
+    [Fact]
+    public void S04_Loads_Split_AndColdCamps()
+    {
+        S04 s = Of<S04>("S04");
+        Assert.True(S04.LoadOn(0) > S04.LoadOn(1) && S04.LoadOn(1) > S04.LoadOn(2));
+
+        // Every pair of camps: none makes the largest day smaller.
+        double best = double.PositiveInfinity;
+        for (int i = 0; i < S04.Camps.Count; i++)
+        {
+            for (int j = i + 1; j < S04.Camps.Count; j++)
+            {
+                Length a = S04.Camps[i].AlongRoute, b = S04.Camps[j].AlongRoute;
+                best = Math.Min(best, new[] { s.Effort(Length.Zero, a), s.Effort(a, b), s.Effort(b, s.Route.Length) }.Max().TotalSeconds);
+            }
+        }
+
+        Assert.Equal(best, s.Stages.Largest.TotalSeconds, 0.5);
+        Assert.Equal(["Oller Col", "Long Tarn", "High Corrie"], S04.TooCold.Select(c => c.Name));
+        Assert.Equal(3, s.Days.Count);
+    }
+
+    // 31.0 degrees: table horizon_angle. The end of the sun is held against the sun's altitude minute by minute.
+    [Fact]
+    public void S05_SunEnd_IsTheLastMomentAboveTheRim_AndTheEarlierClockBinds()
+    {
+        S05 s = Of<S05>("S05");
+        Assert.Equal(31.0, s.AtMouth.RimDeg, 0.05);
+        foreach ((DateTimeOffset end, Func<double, double> rim) in new (DateTimeOffset, Func<double, double>)[]
+        {
+            (s.AllRound.LastSun!.Value, _ => s.AtMouth.RimDeg),
+            (s.AtMouth.Ends!.Value, az => Math.Atan(300 * Math.Abs(Math.Sin((az - 20) * Math.PI / 180)) / 500) * 180 / Math.PI),
+        })
+        {
+            DateTimeOffset last = default;
+            for (DateTimeOffset t = s.Start; t < s.Start.AddHours(8); t = t.AddMinutes(1))
+            {
+                SolarPosition sun = SolarPosition.At(t, s.Route.Start);
+                last = sun.AltitudeDeg > rim(sun.AzimuthDeg) ? t : last;
+            }
+
+            Assert.Equal(last, end, TimeSpan.FromMinutes(4));
+        }
+
+        Assert.True(s.AtMouth.Day.Sun.Sunset.At - s.AllRound.LastSun > TimeSpan.FromHours(2));
+        DateTimeOffset[] turns = [.. s.Clocks.Select(c => s.Turns(c).Stations[^1].At!.Value)];
+        TurnAround both = s.Turns([.. s.Clocks]).Stations[^1];
+        Assert.NotEqual(turns[0], turns[1]);
+        Assert.Equal(turns.Min(), both.At);
+        Assert.Equal(s.Clocks[Array.IndexOf(turns, turns.Min())].Name, both.Binding);
+        Assert.Single(s.Plan.Stations.Select(x => x.WayOutTo).Where(x => x.Length > 0).Distinct());
+    }
+
+    [Fact]
+    public void S08_LatestCrossing_IsWhenTheLimitIsMet_AndACampIsOffered()
+    {
+        S08 s = Of<S08>("S08");
+        FordPlan p = s.Crossing;
+        foreach (FordOutlook f in p.Fords)
+        {
+            // Depth times speed at the latest crossing is the limit; it lies below before.
+            double h = (f.LatestCrossing!.Value - f.Ford.At).TotalHours;
+            double Product(double x) => (f.Ford.Depth.Meters + (x * f.Ford.DepthRisePerHour.Meters)) * (f.Ford.WaterSpeed.MetersPerSecond + (x * f.Ford.SpeedRisePerHour.MetersPerSecond));
+            Assert.Equal(0.4, Product(h), 1e-3);
+            Assert.Equal(FordVerdict.DoNotCross, FordLimit.Judge(f.Ford.Depth + (f.Ford.DepthRisePerHour * (h + 0.01)), f.Ford.WaterSpeed + (f.Ford.SpeedRisePerHour * (h + 0.01))).Verdict);
+            Assert.Equal(f.Back!.High < f.LatestCrossing, f.InTime);
+        }
+
+        Assert.False(p.InTime);
+        Assert.Equal(["Head Flat"], p.Camps.Select(c => c.Name));
+        Assert.Contains("Head Flat", p.Advice, StringComparison.Ordinal);
+        FordPlan early = s.CrossingFrom(s.Start.AddHours(-2));
+        Assert.True(early.InTime);
+        Assert.Empty(early.Camps);
+    }
+
+    // 7 km at 2.5 km/h is 2 h 48, 22 km is 8 h 48.
+    [Fact]
+    public void S14_TheShorterWayOutWins_AndTheWaitIsOffered()
+    {
+        S14 s = Of<S14>("S14");
+        TroubleAdvice a = s.Advice;
+        Assert.Equal((2 * 60) + 48, a.Ways.Single(w => w.ExitName == "Estate Track North").Time.Typical.TotalMinutes, 1.5);
+        Assert.Equal((8 * 60) + 48, a.Ways.Single(w => w.ExitName == "Estate Track South").Time.Typical.TotalMinutes, 1.5);
+        Assert.Equal("Estate Track North", a.Ways[0].ExitName);
+        Assert.Equal(TroubleChoice.Walk, a.Choice);
+        Assert.Equal(ResponseClass.R3, a.Wait.Class);
+        Assert.Contains("class R3", a.ToText(), StringComparison.Ordinal);
+        Assert.Contains("in daylight", a.ToText(), StringComparison.Ordinal);
+        Assert.Equal(TimeSpan.Zero, a.Ways[0].Dark);
+        Assert.All(a.Messages, m => Assert.True(m.Length <= 160 && m.All(char.IsAscii)));
+    }
+
+    [Fact]
+    public void S15_CutOffs_Punctures_Releases()
+    {
+        S15 s = Of<S15>("S15");
+        EventPlan p = s.Day;
+        double slow = Math.Exp(Math.Log(1.22) * 1.6448536269514722);
+        foreach (EventCutOff c in p.Checkpoints)
+        {
+            TimeSpan middle = p.Plan.Stations.MinBy(x => Math.Abs(x.AlongRoute.Meters - c.AlongRoute.Meters))!.Arrival.Typical - p.Plan.Start;
+            for (int w = 0; w < 3; w++)
+            {
+                Assert.Equal(s.Event.Waves[w].Start + (middle * slow), c.ByWave[w].CutOff, TimeSpan.FromSeconds(1));
+            }
+
+            Assert.Equal(c.ByWave.Max(x => x.CutOff), c.Release);
+        }
+
+        Assert.Equal(50 * s.Route.Length.Kilometers / 400, p.ExpectedPuncturesFactor, 1e-9);
+        Assert.NotEmpty(p.Papers);
+        Assert.DoesNotContain("USD", p.ToText(), StringComparison.Ordinal);
+        Assert.All(p.ToText().Split('\n'), l => Assert.True(l.Length <= 80, l));
+    }
 
     // The moving pace with stops takes 36 km in 8 h; civil dusk there and then is about 16:30 UTC by an almanac computed apart from this library.
     [Fact]
