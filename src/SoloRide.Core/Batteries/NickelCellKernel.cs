@@ -20,6 +20,10 @@ internal static class NickelCellKernel
     [Source("kollmeyer-2018", "rated charge of the measured cell")]
     public const double RatedAh = 2.9;
 
+    /// <summary>Voltage that the capacity of one cell is printed with [V].</summary>
+    [Source("assumption-cut-off", "3.6 to 3.85 V are printed")]
+    public const double NominalV = 3.7;
+
     public const double RatedRateC = 0.3;
 
     /// <summary>Low-drain loss in the cold [share per K below 25 °C].</summary>

@@ -48,13 +48,16 @@ internal sealed partial class PowerPlanning
 
         DeviceFindings(devices, with, allocation);
         RequestFindings();
+        string? first = FirstToFail(devices);
         return new PowerPlan
         {
             Devices = devices,
             Allocation = allocation,
             BankAtPort = _request.Bank is { } bank ? bank.EnergyAtPort(Temperature.FromDegreesCelsius(BankC(bank))) : null,
             TopUps = topUps,
-            FirstToFail = FirstToFail(devices),
+            FirstToFail = first,
+            Remedies = first is null ? [] : Remedies(devices.Single(p => p.Device.Name == first), topUps),
+            IfFlat = IfFlat(),
             MessageProbability = sampled.MessageAtEnd,
             MessageAfterNightProbability = sampled.MessageAfterNight,
             DistressCallProbability = sampled.CallAtEnd,

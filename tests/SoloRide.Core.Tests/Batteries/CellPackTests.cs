@@ -97,4 +97,22 @@ public sealed class CellPackTests
         var e = Assert.Throws<ArgumentOutOfRangeException>(() => new CellPack(CellChemistry.LithiumIronPhosphate, 3000, 3.2) { CutOffVoltage = ElectricPotential.FromVolts(3.2) });
         Assert.Contains("V", e.Message, StringComparison.Ordinal);
     }
+
+    /// <summary>
+    /// Measured on a 2.9 Ah NCA cell (Kollmeyer 2018, DOI 10.17632/wykht8y7tg): ten-second resistance near half charge of about 35 mohm at 25 °C
+    /// and 0.26 ohm at -20 °C, 0.5C.
+    /// </summary>
+    [Fact]
+    public void Resistance_NickelCell_AsMeasured()
+    {
+        CellPack cell = CellPack.LithiumIon(2900, 3.6);
+        double Ohm(CellPack p, double tC, double soc) => p.Resistance(Temperature.FromDegreesCelsius(tC), soc, Power.FromWatts(5.2))!.Value.Ohms;
+        Assert.InRange(Ohm(cell, 25, 0.5), 0.030, 0.040);
+        Assert.InRange(Ohm(cell, -20, 0.5), 0.22, 0.30);
+        Assert.True(Ohm(cell, 0, 0.05) > Ohm(cell, 0, 0.5));
+        Assert.Equal(2 * Ohm(cell, 0, 0.5), Ohm(cell with { ResistanceFactor = 2 }, 0, 0.5), 9);
+        Assert.Equal(2 * Ohm(cell, 0, 0.5), new CellPack(CellChemistry.LithiumNickel, 2900, 7.2).Resistance(Temperature.FromDegreesCelsius(0), 0.5, Power.FromWatts(10.4))!.Value.Ohms, 9);
+        Assert.Null(new CellPack(CellChemistry.Alkaline, 2900, 1.5).Resistance(Temperature.FromDegreesCelsius(0)));
+        Assert.Throws<ArgumentOutOfRangeException>(() => cell.Resistance(Temperature.FromDegreesCelsius(0), 1.2));
+    }
 }
