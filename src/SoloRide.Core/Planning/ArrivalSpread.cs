@@ -34,6 +34,11 @@ internal sealed class ArrivalSpread
 
     public SimulationResult? Result => _samples;
 
+    public SimulationInput Input => _input;
+
+    /// <summary>Chance that the best single lamp ends before the dark part does.</summary>
+    public double ShareUnlit() => _samples is null ? double.NaN : Share(_samples.LampLeftSec, t => t < 0);
+
     public static ArrivalSpread Of(SimulationInput input, SimulationResult middle, PlanOptions options, CancellationToken cancel)
         => new(input, middle, options.Samples > 0 ? SimulationKernel.Run(input, options.Samples, options.Seed, options.Threads, cancel) : null);
 

@@ -13,7 +13,7 @@ using UnitsNet;
 namespace SoloRide.Planning;
 
 /// <summary>Makes a plan of a course, part by part, in the order in which the parts need one another.</summary>
-internal sealed class PlanBuilder
+internal sealed partial class PlanBuilder
 {
     [Source("assumption-walk-out-effort")]
     internal const double WalkWPerKg = 5.5;
@@ -47,7 +47,7 @@ internal sealed class PlanBuilder
     private readonly WalkOutProfile? _wholeWalk;
     private readonly double _offsetM;
 
-    public PlanBuilder(RideRequest request, RideCourse course, ZoneOffsets zone, List<Finding> findings, CancellationToken cancel, WalkOutProfile? wholeWalk = null, double offsetM = 0)
+    public PlanBuilder(RideRequest request, RideCourse course, ZoneOffsets zone, List<Finding> findings, CancellationToken cancel, WalkOutProfile? wholeWalk = null, double offsetM = 0, SunAlong? sun = null)
     {
         _wholeWalk = wholeWalk;
         _offsetM = offsetM;
@@ -57,12 +57,13 @@ internal sealed class PlanBuilder
         _findings = findings;
         _cancel = cancel;
         _level = request.Options.ConfidenceLevel;
-        _model = new RideModel(request, course, request.Start, zone, findings, cancel);
+        _model = new RideModel(request, course, request.Start, zone, sun, findings, cancel);
         _water = WaterPlan.Of(_model, cancel);
         findings.AddRange(_water.Carry.Findings);
         SimulationInput input = _model.WithWater(_water.StartL, _water.FillToL, _water.TreatSecPerL);
         _trace = new SectionTrace(input.Sections);
         _middle = SimulationKernel.Middle(input, s => input.WetProbability[s] >= 0.5, _trace);
+        input = WithLamp(input);
         _spread = ArrivalSpread.Of(input, _middle, request.Options, cancel);
     }
 
@@ -111,6 +112,7 @@ internal sealed class PlanBuilder
         BikeFails? bike = walk is null ? null : Bike(walk, arrivals);
         PowerPlan? power = Power();
         double[] home = HomeSeconds();
+        PlanHeat heat = Heat();
         _turn = [.. Enumerable.Range(0, n).Select(i => Turn(clocks, home, i))];
         PlanStation[] stations = [.. Enumerable.Range(0, n).Select(i => Station(i, arrivals, latest, walk, power))];
         var margins = new List<PlanMargin>();
@@ -122,6 +124,7 @@ internal sealed class PlanBuilder
         PlanMargin[] sorted = [.. margins.OrderBy(IsCondition).ThenBy(m => m.Holds).ThenBy(m => m.InHandFraction).ThenBy(m => m.Name, StringComparer.Ordinal)];
         HomeTimes times = Home(arrivals, interval, out CheckInSchedule schedule);
         PlanNeeds needs = Needs();
+        Ice();
         Assume();
         return new RidePlan
         {
@@ -143,6 +146,8 @@ internal sealed class PlanBuilder
             Dark = _spread.Of(SpreadOf.Dark, TimeSpan.FromSeconds),
             Stations = stations,
             Needs = needs,
+            Heat = heat,
+            Sun = SunOfRide(),
             BikeFails = bike,
             CannotMove = wait,
             Devices = power is null ? [] : [.. power.Devices.Select(d => Outlook(d, power))],
@@ -625,9 +630,12 @@ internal sealed class PlanBuilder
         return sum;
     }
 
-    private double LampSeconds()
+    private double LampSeconds() => Lamp().LowSec;
+
+    /// <summary>Seconds of light of the best single lamp in its middle mode, the reserve kept apart: low, typical.</summary>
+    private (double LowSec, double TypicalSec) Lamp()
     {
-        double best = 0;
+        (double Low, double Typical) best = (0, 0);
         foreach (Device d in _request.Devices.Where(d => d.Kind is DeviceKind.HeadLamp or DeviceKind.BarLamp))
         {
             DeviceMode? mode = d.Modes.Where(m => m.Use == ModeUse.Lighting).OrderBy(m => m.Power.Typical.Watts).ElementAtOrDefault(d.Modes.Count(m => m.Use == ModeUse.Lighting) / 2);
@@ -638,7 +646,11 @@ internal sealed class PlanBuilder
 
             double air = _model.Weather.Filled(_request.Start.AddSeconds(_middle.FinishSec[0]), _course.Places[^1]).AirTempC;
             Estimate<Energy> usable = d.Pack.UsableEnergy(Temperature.FromDegreesCelsius(Math.Clamp(air, -40, 50)), mode.Power.Typical, d.StartChargeFraction, d.IdleSince);
-            best = Math.Max(best, usable.Low.Joules * (1 - _request.Options.ChargeReserveFraction) / (double)mode.Power.Typical.Watts);
+            double perJoule = (1 - _request.Options.ChargeReserveFraction) / (double)mode.Power.Typical.Watts;
+            if (usable.Low.Joules * perJoule > best.Low)
+            {
+                best = (usable.Low.Joules * perJoule, usable.Typical.Joules * perJoule);
+            }
         }
 
         return best;
@@ -747,7 +759,7 @@ internal sealed class PlanBuilder
             Kind = MarginKind.LampLight,
             Name = "lamp energy of the best single lamp",
             Time = TimeSpan.FromSeconds(inHand),
-            ShortfallProbability = power?.AnyLampLastsProbability is { } p ? 1 - p : double.NaN,
+            ShortfallProbability = _spread.ShareUnlit(),
             InHandFraction = inHand / dark,
             Holds = inHand >= 0,
             Amount = inHand >= 0 ? $"{Text.Span(TimeSpan.FromSeconds(inHand))} in hand after {Text.Span(TimeSpan.FromSeconds(dark))} of dark" : $"{Text.Span(TimeSpan.FromSeconds(-inHand))} missing",
@@ -874,6 +886,10 @@ internal sealed class PlanBuilder
             TurnAround = i == 0 ? null : _turn[i],
             Light = SolarPosition.At(arrivals[i].Typical, place).Phase,
             AirTemperature = w.AirTemperature,
+            InDirectSun = InSun(i),
+            LastSun = LastSun(i),
+            SunAbsorbed = SunAbsorbed(i),
+            CoreTemperature = CoreAt(i),
             WaterInHand = water,
             EnergyUsed = Energy.FromKilocalories(i == 0 ? 0 : _trace.Joules[SectionAt(_course.EndM[_course.StepOfStation[i]])] / SimulationKernel.JoulesPerKcal),
             Charge = [.. (power?.Devices ?? []).Select(d => new DeviceCharge(d.Device.Name, Ratio.FromPercent(ChargeAt(d, i == 0 ? 0 : _middle.ArrivalSec[i - 1]))))],

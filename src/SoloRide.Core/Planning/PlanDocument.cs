@@ -43,6 +43,10 @@ internal sealed record PlanDocument
 
     public NeedsDocument? Needs { get; init; }
 
+    public HeatDocument? Heat { get; init; }
+
+    public SunDocument? Sun { get; init; }
+
     public BikeFailsDocument? BikeFails { get; init; }
 
     public CannotMoveDocument? CannotMove { get; init; }
@@ -78,7 +82,11 @@ internal sealed record MarginDocument(string Kind, string Name, double? AlongRou
 
 internal sealed record StationDocument(
     string Name, string Kind, double AlongRouteM, double LatDeg, double LonDeg, double? ElevationM, TimeRangeDocument Arrival, string LateArrivalP95,
-    string? LatestPass, string? LatestPassReason, string? TurnAround, string? Light, double? AirTemperatureC, RangeDocument WaterInHandL, double EnergyUsedKcal, IReadOnlyList<ChargeDocument> Charge, double? WayOutS, string? WayOutTo);
+    string? LatestPass, string? LatestPassReason, string? TurnAround, string? Light, double? AirTemperatureC, bool? InDirectSun, string? LastSun, double? SunAbsorbedWPerM2, double? CoreTemperatureC, RangeDocument WaterInHandL, double EnergyUsedKcal, IReadOnlyList<ChargeDocument> Charge, double? WayOutS, string? WayOutTo);
+
+internal sealed record HeatDocument(RangeDocument HighestCoreC, double HighestAtM, string HighestTime, string? LimitReached, double? LimitProbability, int Samples);
+
+internal sealed record SunDocument(double DirectSunS, double TerrainShadeS, double SkylineUnknownS, string? LastSun);
 
 internal sealed record ChargeDocument(string Name, double LeftPct);
 

@@ -23,5 +23,7 @@ internal static class PlanningFindingCodes
     public const string OffRoute = "planning.place-off-route";
     public const string CapacityShort = "planning.water-capacity-short";
     public const string WaterGuessed = "planning.water-guessed";
+    public const string CoreHeat = "planning.core-heat";
+    public const string Ice = "planning.ice";
     public const string ClosedForm = "planning.spread-closed-form";
 }

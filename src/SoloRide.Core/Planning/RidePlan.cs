@@ -78,6 +78,12 @@ public sealed partial record RidePlan : IShown
     /// <summary>Body's needs and what is carried against them; null when refused.</summary>
     public PlanNeeds? Needs { get; init; }
 
+    /// <summary>Predicted heat strain along the ride; null when refused.</summary>
+    public PlanHeat? Heat { get; init; }
+
+    /// <summary>Direct sun and shade of terrain; null when neither skylines nor terrain were given.</summary>
+    public PlanSun? Sun { get; init; }
+
     /// <summary>The walk out from the worst point; null when it could not be computed.</summary>
     public BikeFails? BikeFails { get; init; }
 

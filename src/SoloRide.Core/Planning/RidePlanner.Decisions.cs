@@ -190,7 +190,7 @@ public static partial class RidePlanner
             findings.Add(new Finding(PlanningFindingCodes.WaterGuessed, FindingSeverity.Warning, "WaterInHand", "Water in hand is not given: what the plan expected here is taken. Look, and plan again."));
         }
 
-        RidePlan plan = new PlanBuilder(rest, left, zone, findings, cancel, walk, at).Build();
+        RidePlan plan = new PlanBuilder(rest, left, zone, findings, cancel, walk, at, SunAlong.Of(rest, left, terrain)).Build();
         return new TrailUpdate(plan, today.PaceFactor, Changed(before, plan, today), OnTrail(plan, today));
     }
 

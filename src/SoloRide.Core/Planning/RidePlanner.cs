@@ -37,7 +37,7 @@ public static partial class RidePlanner
         }
 
         return course.Profile.HasHeights
-            ? new PlanBuilder(request, course, zone, findings, cancel).Build()
+            ? new PlanBuilder(request, course, zone, findings, cancel, sun: SunAlong.Of(request, course, terrain)).Build()
             : PlanBuilder.Refused(request, course, zone, findings);
     }
 

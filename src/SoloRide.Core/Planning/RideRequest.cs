@@ -1,4 +1,5 @@
 using SoloRide.Batteries;
+using SoloRide.Daylight;
 using SoloRide.Effort;
 using SoloRide.Exposure;
 using SoloRide.Hydration;
@@ -93,6 +94,12 @@ public sealed partial record RideRequest
 
     /// <summary>Clocks given by the caller: gates, fords, storms, a promised time.</summary>
     public IReadOnlyList<Deadline> Deadlines { get; init => field = [.. Guard.NotNull(value, nameof(Deadlines))]; } = [];
+
+    /// <summary>
+    /// Skylines at places of the route, measured or read from terrain before: each holds within 2 km of its place, the nearest one counts, and one
+    /// without a place holds everywhere. They decide direct sun on the rider, not twilight; they come before a terrain.
+    /// </summary>
+    public IReadOnlyList<HorizonProfile> Skylines { get; init => field = [.. Guard.NotNull(value, nameof(Skylines))]; } = [];
 
     /// <summary>Whether open fire is allowed by local rules.</summary>
     public Known FireAllowed { get; init; }
