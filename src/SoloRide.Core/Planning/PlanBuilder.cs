@@ -125,6 +125,7 @@ internal sealed partial class PlanBuilder
         HomeTimes times = Home(arrivals, interval, out CheckInSchedule schedule);
         PlanNeeds needs = Needs();
         Ice();
+        List<OutcomeDrivers> drivers = DriversOfAll();
         Assume();
         return new RidePlan
         {
@@ -160,6 +161,9 @@ internal sealed partial class PlanBuilder
             PowerPlan = power,
             IncidentWhatIf = Incident(clocks),
             Drivers = _spread.Drivers(n - 2),
+            DriversOf = drivers,
+            Convergence = _spread.Convergence(),
+            Missing = MissingInputs(drivers),
             Samples = _spread.Samples,
             Assumptions = _assumptions,
             NotChecked = NotChecked(_request),

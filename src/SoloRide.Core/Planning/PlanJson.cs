@@ -71,6 +71,11 @@ internal static class PlanJson
         Carry = [.. p.Carry.Select(i => new CarryDocument(i.Name, R(i.Mass?.Kilograms, 3), i.Reason))],
         IncidentWhatIf = Empty(p.IncidentWhatIf),
         Drivers = [.. p.Drivers.Select(x => new DriverDocument(x.Name, R(x.ShareFraction, 3)))],
+        DriversOf = [.. p.DriversOf.Select(o => new OutcomeDriversDocument(o.Outcome, [.. o.Drivers.Select(x => new DriverDocument(x.Name, R(x.ShareFraction, 3)))]))],
+        Convergence = p.Convergence is { } cv
+            ? new ConvergenceDocument(cv.Samples, R(cv.FinishTypical.TotalSeconds, 0), R(cv.FinishHigh.TotalSeconds, 0), R(cv.LateFinish.TotalSeconds, 0), R(cv.ShortWaterProbability, 4))
+            : null,
+        Missing = [.. p.Missing.Select(x => new MissingDocument(x.Name, x.StandIn, x.Effect, Empty(x.Outcome), R(Known(x.ShareFraction), 3)))],
         Samples = p.Samples,
         Assumptions = [.. p.Assumptions.Select(x => new AssumptionDocument(x.Name, x.Value, Empty(x.SourceId)))],
         NotChecked = p.NotChecked,

@@ -23,6 +23,10 @@ internal sealed class RideModel
     // The sun behind the skyline is looked at from this share of the typical time at a place up to this multiple.
     private const double EarlyFactor = 0.4, LateLook = 2;
 
+    /// <summary>Sweat when body mass is not known: a sixth of mass, and half of it in sweat.</summary>
+    [Source("assumption-body-spread")]
+    public const double BodySweatSigma = 0.08;
+
     private readonly int[] _firstStep;
     private readonly int _columns;
     private readonly double[] _sunShare;
@@ -198,6 +202,7 @@ internal sealed class RideModel
         FillStations = [.. Enumerable.Range(0, stations).Where(k => sourceAt[k] >= 0)];
         double km = course.TotalM / 1000;
         double incidents = request.FailureRates.Values.Sum(r => r.PerDistance.Typical.InverseMeters * 1000 * km);
+        double incidentVariance = request.FailureRates.Values.Sum(r => r.ExcessVarianceOn(km));
         Food = FoodOf(request, light);
         FoodKcal = Food.EatEnergy.Kilocalories;
         Input = new SimulationInput
@@ -240,7 +245,7 @@ internal sealed class RideModel
             ClassSigma = [.. classes.Select((_, c) => classTime[c] > 0 ? classSd[c] / classTime[c] : 0)],
             LegSigma = [.. legVariance.Select((v, l) => legMean[l] > 0 ? Math.Sqrt(v) / legMean[l] : 0)],
             StopSigma = Math.Log(request.Pace.Calibration?.StopGsdFactor ?? request.Pace.Stops.GsdFactor),
-            SweatSigma = Sweat.Sigma,
+            SweatSigma = request.Rider.Mass is null ? Math.Sqrt((Sweat.Sigma * Sweat.Sigma) + (BodySweatSigma * BodySweatSigma)) : Sweat.Sigma,
             SodiumSigma = sodiumSigma,
             TemperatureSigmaK = Weather.TemperatureSigmaAtK(start.AddSeconds(typicalS / 2)),
             TemperatureSigmaGridK = [.. Enumerable.Range(0, columns).Select(g => Weather.TemperatureSigmaAtK(start.AddSeconds(g * GridStepS)))],
@@ -249,6 +254,7 @@ internal sealed class RideModel
             CloudSigma = [.. Enumerable.Range(0, columns).Select(g => Weather.CloudSigmaAt(start.AddSeconds(g * GridStepS)))],
             LegEndShare = [.. Enumerable.Range(1, stations).Select(k => course.EndM[course.StepOfStation[k]] / course.TotalM)],
             Incidents = incidents,
+            IncidentShape = incidents > 0 && incidentVariance > 0 ? incidents * incidents / incidentVariance : 0,
             IncidentMeanSec = request.Options.IncidentLength.TotalSeconds,
         };
 

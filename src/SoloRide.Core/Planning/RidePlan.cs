@@ -117,6 +117,15 @@ public sealed partial record RidePlan : IShown
     /// <summary>Which uncertain inputs drive the arrival, with their share of its variance [share of 1]; empty without samples.</summary>
     public required IReadOnlyList<(string Name, double ShareFraction)> Drivers { get; init; }
 
+    /// <summary>The same for every number that is drawn; empty without samples.</summary>
+    public IReadOnlyList<OutcomeDrivers> DriversOf { get; init; } = [];
+
+    /// <summary>How far the numbers would still move with other samples; null with fewer than 256 samples.</summary>
+    public SampleConvergence? Convergence { get; init; }
+
+    /// <summary>What was not given, what stands in for it and what knowing it would change, the most valuable first.</summary>
+    public IReadOnlyList<MissingInput> Missing { get; init; } = [];
+
     /// <summary>Samples drawn; 0 when ranges come from a closed form.</summary>
     public required int Samples { get; init; }
 

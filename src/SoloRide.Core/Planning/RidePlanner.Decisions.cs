@@ -182,6 +182,7 @@ public static partial class RidePlanner
             Exits = [.. whole.Exits.Where(e => e.AlongRoute is { } a && a.Meters > at).Select(e => e with { AlongRoute = Length.FromMeters(e.AlongRoute!.Value.Meters - at) })],
             Deadlines = [.. request.Deadlines.Where(d => d.To.Meters > at).Select(d => new Deadline(d.Kind, d.Name, Length.FromMeters(Math.Max(0, d.From.Meters - at)), Length.FromMeters(d.To.Meters - at), d.Closes, d.Opens))],
         };
+        rest = Ordered(rest);
         var findings = new List<Finding>();
         ZoneOffsets zone = Zone(rest, findings);
         RideCourse left = RideCourse.Of(rest, terrain, findings) ?? throw new ArgumentException("Nothing of the route is left.", nameof(news));

@@ -22,7 +22,7 @@ public static partial class RidePlanner
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static RidePlan Plan(RideRequest request, ITerrainHeights? terrain = null, CancellationToken cancel = default)
     {
-        Guard.NotNull(request);
+        request = Ordered(Guard.NotNull(request));
         var findings = new List<Finding>();
         ZoneOffsets zone = Zone(request, findings);
         Now(request, findings);
@@ -40,6 +40,16 @@ public static partial class RidePlanner
             ? new PlanBuilder(request, course, zone, findings, cancel, sun: SunAlong.Of(request, course, terrain)).Build()
             : PlanBuilder.Refused(request, course, zone, findings);
     }
+
+    /// <summary>The same request with everything that has no order of its own in one order: the plan does not depend on the order in which things were named.</summary>
+    private static RideRequest Ordered(RideRequest r) => r with
+    {
+        Sources = [.. r.Sources.OrderBy(s => s.AlongRoute?.Meters ?? double.PositiveInfinity).ThenBy(s => s.Place?.LatDeg ?? 0).ThenBy(s => s.Place?.LonDeg ?? 0).ThenBy(s => s.Name, StringComparer.Ordinal).ThenBy(s => s.WetProbability ?? 0)],
+        Exits = [.. r.Exits.OrderBy(e => e.AlongRoute?.Meters ?? double.PositiveInfinity).ThenBy(e => e.Place?.LatDeg ?? 0).ThenBy(e => e.Place?.LonDeg ?? 0).ThenBy(e => e.Name, StringComparer.Ordinal)],
+        Devices = [.. r.Devices.OrderBy(d => d.Name, StringComparer.Ordinal)],
+        Deadlines = [.. r.Deadlines.OrderBy(d => d.From.Meters).ThenBy(d => d.To.Meters).ThenBy(d => d.Closes).ThenBy(d => d.Name, StringComparer.Ordinal)],
+        KitItems = [.. r.KitItems.OrderBy(i => i.Name, StringComparer.Ordinal)],
+    };
 
     private static ZoneOffsets Zone(RideRequest request, List<Finding> findings)
     {

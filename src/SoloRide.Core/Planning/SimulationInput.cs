@@ -137,6 +137,9 @@ internal sealed record SimulationInput
     /// <summary>Standard deviation of the cloud's error at each grid time [share of 1].</summary>
     public double[] CloudSigma { get; init; } = [];
 
+    /// <summary>Shape of the gamma distribution of the rate of incidents (mean <see cref="Incidents"/>): what the log leaves open, and clustering; 0 for a known rate.</summary>
+    public double IncidentShape { get; init; }
+
     /// <summary>Share of the route's length up to the end of each leg: incidents fall by distance; empty when legs count alike.</summary>
     public double[] LegEndShare { get; init; } = [];
 

@@ -151,7 +151,8 @@ internal static class SimulationKernel
         if (input.Incidents > 0)
         {
             // Poisson by waiting times; each incident falls somewhere on the route and lasts an exponential time.
-            for (double t = -Math.Log(SplitMix64.NextUnit(ref stream)); t < input.Incidents; t -= Math.Log(SplitMix64.NextUnit(ref stream)))
+            double expected = input.IncidentShape > 0 ? input.Incidents * Gamma(input.IncidentShape, ref stream) / input.IncidentShape : input.Incidents;
+            for (double t = -Math.Log(SplitMix64.NextUnit(ref stream)); t < expected; t -= Math.Log(SplitMix64.NextUnit(ref stream)))
             {
                 double where = SplitMix64.NextUnit(ref stream);
                 int leg;
@@ -318,6 +319,34 @@ internal static class SimulationKernel
 
         rate *= s.Sweat;
         return rate > 0 ? rate : 0;
+    }
+
+    /// <summary>A gamma draw of a shape, scale 1.</summary>
+    [Source("marsaglia-tsang-2000", "rejection from the cube of a normal; shapes below one lifted")]
+    private static double Gamma(double shape, ref ulong stream)
+    {
+        double lift = 1;
+        if (shape < 1)
+        {
+            lift = Math.Pow(SplitMix64.NextUnit(ref stream), 1 / shape);
+            shape += 1;
+        }
+
+        double d = shape - (1.0 / 3), c = 1 / Math.Sqrt(9 * d);
+        while (true)
+        {
+            double z = NormalKernel.Quantile(SplitMix64.NextUnit(ref stream)), v = 1 + (c * z);
+            if (v <= 0)
+            {
+                continue;
+            }
+
+            v *= v * v;
+            if (Math.Log(SplitMix64.NextUnit(ref stream)) < (z * z / 2) + d - (d * v) + (d * Math.Log(v)))
+            {
+                return lift * d * v;
+            }
+        }
     }
 
     private static double Grid(double[] values, int column, int last, double f, double otherwise)
