@@ -71,6 +71,8 @@ internal sealed record RequestDocument
 
     public IReadOnlyList<DeadlineDocument>? Deadlines { get; init; }
 
+    public IReadOnlyList<SkylineDocument>? Skylines { get; init; }
+
     public Known? FireAllowed { get; init; }
 
     public IReadOnlyDictionary<string, DateOnly>? Checked { get; init; }
@@ -92,6 +94,13 @@ internal sealed record TransitionDocument
     public required DateTimeOffset From { get; init; }
 
     public required double OffsetMin { get; init; }
+}
+
+internal sealed record SkylineDocument
+{
+    public PlaceDocument? Place { get; init; }
+
+    public required IReadOnlyList<double> AltitudesDeg { get; init; }
 }
 
 internal sealed record PlaceDocument

@@ -1,4 +1,5 @@
 using SoloRide.Batteries;
+using SoloRide.Daylight;
 using SoloRide.Effort;
 using SoloRide.Exposure;
 using SoloRide.Hydration;
@@ -73,6 +74,7 @@ internal static partial class RequestJson
             WaitingOutfit = d.WaitingOutfit is { } o ? reader.At("$.waiting_outfit", () => Outfit(reader, o)) : null,
             WaitingShelter = d.WaitingShelter ?? default,
             Deadlines = reader.Each("$.deadlines", d.Deadlines, (_, x) => new Deadline(x.Kind, x.Name, Length.FromMeters(x.FromM), Length.FromMeters(x.ToM), x.Closes, x.Opens)),
+            Skylines = reader.Each("$.skylines", d.Skylines, (at, h) => HorizonProfile.FromAngles([.. h.AltitudesDeg], Place(reader, at + ".place", h.Place))),
             FireAllowed = d.FireAllowed ?? default,
             Checked = d.Checked is { } done ? done.ToDictionary(x => x.Key, x => x.Value) : new Dictionary<string, DateOnly>(),
             Options = d.Options is { } options ? reader.At("$.options", () => Options(reader, options)) : PlanOptions.Default,

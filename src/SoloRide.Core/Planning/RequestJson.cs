@@ -79,6 +79,7 @@ internal static partial class RequestJson
             WaitingOutfit = r.WaitingOutfit is { } o ? Outfit(o) : null,
             WaitingShelter = r.WaitingShelter,
             Deadlines = List(r.Deadlines, d => new DeadlineDocument { Kind = d.Kind, Name = d.Name, FromM = d.From.Meters, ToM = d.To.Meters, Closes = d.Closes, Opens = d.Opens }),
+            Skylines = List(r.Skylines, h => new SkylineDocument { Place = Place(h.Place), AltitudesDeg = h.AltitudesDeg }),
             FireAllowed = r.FireAllowed,
             Checked = r.Checked.Count == 0 ? null : new SortedDictionary<string, DateOnly>(r.Checked.ToDictionary(x => x.Key, x => x.Value), StringComparer.Ordinal),
             Options = Options(r.Options),

@@ -10,7 +10,7 @@ namespace SoloRide.Tests.Planning;
 public sealed class ClosedFormTests
 {
     private const double Tolerance = 1e-6;
-    private const double SpeedMps = 3, StopShare = 6 / 60.0, SweatLph = 0.6, SodiumMmolPerL = 40, MassKg = 75, LampW = 0.5;
+    private const double SpeedMps = 4, StopShare = 6 / 60.0, SweatLph = 0.6, SodiumMmolPerL = 40, MassKg = 75, LampW = 0.5;
 
     private static readonly DateTimeOffset Start = new(2026, 12, 21, 10, 0, 0, TimeSpan.FromHours(1));
 
@@ -18,6 +18,10 @@ public sealed class ClosedFormTests
     private static RideRequest Request()
     {
         RideRoute route = RideRoute.FromPoints(Enumerable.Range(0, 401).Select(i => new GeoPoint(69.65, 19 + (i * 50 / 38_700.0), 0)), "Level");
+
+        // The source stands where a step ends, about half way: stations lie on the ends of steps.
+        TrailStep[] steps = [.. ElevationProfile.Of(route).Steps(Length.FromMeters(25))];
+        double half = steps.Take(steps.Length / 2).Sum(x => x.LengthM);
         return new RideRequest
         {
             Route = route,
@@ -41,7 +45,7 @@ public sealed class ClosedFormTests
             Load = new Load { WaterCapacity = Volume.FromLiters(1) },
             Weather = new Forecast([new ForecastPlace("level", null, Enumerable.Range(-6, 40).Select(h => new ForecastHour(
                 Start.AddHours(h), new Weather { AirTempC = 25, RelHumidityPct = 50, WindMps = 0, WindFromDeg = 0, GustMps = 0, CloudPct = 0, PrecipMm = 0, ThunderPct = 0 })))]),
-            Sources = [new WaterSource { Name = "Tap", AlongRoute = Length.FromMeters(route.Length.Meters / 2), WetProbability = 1, NeedsTreatment = false }],
+            Sources = [new WaterSource { Name = "Tap", AlongRoute = Length.FromMeters(half), WetProbability = 1, NeedsTreatment = false }],
             Devices = [new Device("recorder", DeviceKind.Other, CellPack.LithiumIon(2000, 3.7), DeviceMode.Of("on", ModeUse.Tracking, LampW, LampW, LampW)) { Carried = CarryPlace.Exposed }],
             Options = new PlanOptions { Samples = 0 },
         };
@@ -54,7 +58,7 @@ public sealed class ClosedFormTests
         RidePlan plan = RidePlanner.Plan(request);
         double lengthM = request.Route.Length.Meters;
 
-        // Time: capped at 3 m/s, 6 min of stops an hour of moving.
+        // Time: capped at 4 m/s, 6 min of stops an hour of moving.
         double moving = lengthM / SpeedMps, elapsed = moving * (1 + StopShare);
         Near(moving, plan.Moving!.Typical.TotalSeconds);
         Near(elapsed, (plan.Finish!.Typical - Start).TotalSeconds);
@@ -76,7 +80,7 @@ public sealed class ClosedFormTests
         Near(leave - (first * drink), tap.WaterInHand.Typical.Liters);
         Near(fill - ((1 - first) * drink), plan.Stations[^1].WaterInHand.Typical.Liters);
 
-        // Power at 3 m/s on the level in air of 25 C at sea level: air, bearings, rolling of rider, bike and load; drive 0.95; body 0.198.
+        // Power at 4 m/s on the level in air of 25 C at sea level: air, bearings, rolling of rider, bike and load; drive 0.95; body 0.198.
         double density = 101_325 / (8.314462618 / 0.0289644 * 298.15);
         double newton = (0.5 * density * (0.50 + 0.0044) * SpeedMps * SpeedMps) + (0.0087 * SpeedMps) + 0.091 + ((MassKg + 14 + 4) * 9.80665 * 0.024);
         double metabolic = newton * SpeedMps / 0.95 / 0.198, rest = 1.5 * 4184 / 3600 * MassKg;

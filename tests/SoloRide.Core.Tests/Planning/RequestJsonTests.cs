@@ -315,6 +315,7 @@ public sealed class RequestJsonTests
             FailureRates = new Dictionary<FailureKind, FailureRate> { [FailureKind.TubePuncture] = FailureRate.FromLog(4, Length.FromKilometers(333)).Clustered(1.7), [FailureKind.Chain] = FailureRate.Known(0.0007) },
             WaitingOutfit = new Outfit([new Garment("parka", 0.7) { Mass = Mass.FromGrams(640), AirPermeabilityPerM2 = 20 }, new Garment("light trousers", 0.2)], Wetness.Damp, new ClothingOptions { DampFactor = 0.75, WetFactor = 0.45, OuterPermeabilityPerM2 = 60 }),
             WaitingShelter = Enum.GetValues<Shelter>()[^1],
+            Skylines = [SoloRide.Daylight.HorizonProfile.FromAngles([3, 12.5, -1, 0, 7], new GeoPoint(38.01, -109.02, 1500)), SoloRide.Daylight.HorizonProfile.Level(2)],
             Deadlines = [new Deadline(DeadlineKind.Gate, "gate shuts", Length.FromKilometers(3), Length.FromKilometers(4), Rides.Start.AddHours(9), Rides.Start.AddHours(-1))],
             FireAllowed = Known.No,
             Checked = new Dictionary<string, DateOnly> { ["permits"] = new(2027, 6, 2), ["access"] = new(2027, 6, 1) },

@@ -30,7 +30,7 @@ public sealed class UncertaintyTests
         Assert.True(Spread(Run(still with { CloudSigma = full.CloudSigma }).SweatL) > 0.01);
         Assert.True(Spread(Run(still with { SweatSigma = full.SweatSigma }).SweatL) > 0.2);
         Assert.True(Spread(Run(still with { SodiumSigma = full.SodiumSigma }).SodiumMg) > 100);
-        Assert.True(Spread(Run(still with { WetProbability = full.WetProbability }).FilledL) > 0.05);
+        Assert.True(Spread(Run(still with { WetProbability = full.WetProbability, StartWaterL = 1, FillToL = [.. full.FillToL.Select(_ => 4.0)] }).ShortWaterL) > 0.02);
         Assert.True(Spread(Run(still with { LampSec = 7200, LampSigma = 0.2 }).LampLeftSec) > 600);
     }
 
