@@ -13,7 +13,7 @@ using UnitsNet;
 namespace SoloRide.Planning;
 
 /// <summary>Makes a plan of a course, part by part, in the order in which the parts need one another.</summary>
-internal sealed class PlanBuilder
+internal sealed partial class PlanBuilder
 {
     [Source("assumption-walk-out-effort")]
     internal const double WalkWPerKg = 5.5;
@@ -142,6 +142,8 @@ internal sealed class PlanBuilder
             Moving = _spread.Of(SpreadOf.Moving, TimeSpan.FromSeconds),
             Dark = _spread.Of(SpreadOf.Dark, TimeSpan.FromSeconds),
             Stations = stations,
+            Trace = Trace(walk),
+            Hours = Hours(),
             Needs = needs,
             BikeFails = bike,
             CannotMove = wait,

@@ -83,7 +83,7 @@ internal sealed class SweatTable
                 for (int m = 0; m < PowerNodes; m++)
                 {
                     double metabolic = Math.Max(60, _lowW + (m * _stepW));
-                    double work = Math.Max(0, 0.2 * (metabolic - 110));
+                    double work = WorkOf(metabolic);
                     SweatEstimate estimate = At(request, w, metabolic, work, absorbed, meanMps);
                     foreach (Finding f in g <= lastFound ? estimate.Findings : [])
                     {
@@ -137,6 +137,12 @@ internal sealed class SweatTable
         }
     }
 
+    /// <summary>Power at the pedals that goes with a metabolic rate [W].</summary>
+    public static double WorkOf(double metabolicW) => Math.Max(0, 0.2 * (metabolicW - 110));
+
+    /// <summary>Air over the body: the wind, or a share of the mean speed on calm days [m/s].</summary>
+    public static double AirMps(double windMps, double meanMps) => Math.Clamp(Math.Max(windMps, AirShareOfSpeed * meanMps), 0.2, 30);
+
     private static SweatEstimate At(RideRequest request, Weather w, double metabolicW, double workW, double absorbed, double meanMps)
         => SweatRateEstimator.Estimate(
             new SweatConditions
@@ -146,7 +152,7 @@ internal sealed class SweatTable
                 MetabolicRate = Power.FromWatts(metabolicW),
                 WorkPower = Power.FromWatts(workW),
                 SolarLoadWPerM2 = Math.Clamp(absorbed, 0, 400),
-                AirSpeed = Speed.FromMetersPerSecond(Math.Clamp(Math.Max(w.WindMps, AirShareOfSpeed * meanMps), 0.2, 30)),
+                AirSpeed = Speed.FromMetersPerSecond(AirMps(w.WindMps, meanMps)),
                 ClothingClo = request.Options.ClothingClo,
             },
             request.Sweat);
