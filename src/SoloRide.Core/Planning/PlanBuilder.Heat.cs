@@ -7,7 +7,7 @@ namespace SoloRide.Planning;
 /// <content>Sun on the rider, shade of terrain, ice, and the core temperature along the ride.</content>
 internal sealed partial class PlanBuilder
 {
-    private const int HeatSamples = 128;
+    private const int MostHeatSamples = 128, SamplesPerHeatSample = 8;
 
     [Source("assumption-ice", "air at or below which ground in the shade may be frozen")]
     private const double ShadeIceC = 3;
@@ -24,7 +24,7 @@ internal sealed partial class PlanBuilder
     }
 
     /// <summary>
-    /// Predicted heat strain along the typical run, and along the first 128 samples: minute by minute in every sample would cost more than all the rest,
+    /// Predicted heat strain along the typical run, and along the first 128 samples (an eighth of them when there are fewer than 1 024): minute by minute in every sample would cost more than all the rest,
     /// and the first 2^k points of the sequence are spread evenly.
     /// </summary>
     private PlanHeat Heat()
@@ -32,7 +32,7 @@ internal sealed partial class PlanBuilder
         var along = new HeatAlong(_model);
         _core = new double[_trace.ClockSec.Length];
         along.Run(_trace, 0, _core, out double highest, out double atSec, out double limitSec);
-        int n = Math.Min(HeatSamples, _spread.Samples);
+        int n = (int)Math.Min(MostHeatSamples, System.Numerics.BitOperations.RoundUpToPowerOf2((uint)(_spread.Samples / SamplesPerHeatSample)));
         double low = highest - (NormalKernel.Z90 * CoreRmsC), high = highest + (NormalKernel.Z90 * CoreRmsC), share = double.NaN;
         if (n > 0)
         {

@@ -35,12 +35,13 @@ public static partial class RidePlanner
             throw new ArgumentException($"The step is {Text.Span(step)}; it must be at least 1 min and give at most 10 000 starts.", nameof(step));
         }
 
-        RideRequest light = Light(request);
+        RideRequest light = Ordered(Light(request));
+        Ground ground = Lay(light, terrain);
         var outcomes = new List<StartOutcome>();
         for (DateTimeOffset t = from; t <= to; t += step)
         {
             cancel.ThrowIfCancellationRequested();
-            RidePlan plan = Plan(light with { Start = t }, terrain, cancel);
+            RidePlan plan = PlanOn(light with { Start = t }, ground, cancel);
             outcomes.Add(new StartOutcome(plan.Start, plan.Verdict.Kind, plan.Finish ?? Estimate.Exact(plan.Start), plan.Margins));
         }
 

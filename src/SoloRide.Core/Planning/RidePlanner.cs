@@ -23,11 +23,27 @@ public static partial class RidePlanner
     public static RidePlan Plan(RideRequest request, ITerrainHeights? terrain = null, CancellationToken cancel = default)
     {
         request = Ordered(Guard.NotNull(request));
+        return PlanOn(request, Lay(request, terrain), cancel);
+    }
+
+    /// <summary>What of a plan does not depend on the start: the course, what was found on it, and its skyline.</summary>
+    private sealed record Ground(RideCourse Course, IReadOnlyList<Finding> Findings, SunAlong? Sun);
+
+    private static Ground Lay(RideRequest request, ITerrainHeights? terrain)
+    {
+        var findings = new List<Finding>();
+        RideCourse course = RideCourse.Of(request, terrain, findings)
+            ?? throw new ArgumentException($"The route '{request.Route.Name}' has no length: it needs at least two different places.", nameof(request));
+        return new Ground(course, findings, SunAlong.Of(request, course, terrain));
+    }
+
+    private static RidePlan PlanOn(RideRequest request, Ground ground, CancellationToken cancel)
+    {
         var findings = new List<Finding>();
         ZoneOffsets zone = Zone(request, findings);
         Now(request, findings);
-        RideCourse course = RideCourse.Of(request, terrain, findings)
-            ?? throw new ArgumentException($"The route '{request.Route.Name}' has no length: it needs at least two different places.", nameof(request));
+        findings.AddRange(ground.Findings);
+        RideCourse course = ground.Course;
         foreach (Deadline d in request.Deadlines)
         {
             if (d.To.Meters > course.TotalM + 200)
@@ -37,7 +53,7 @@ public static partial class RidePlanner
         }
 
         return course.Profile.HasHeights
-            ? new PlanBuilder(request, course, zone, findings, cancel, sun: SunAlong.Of(request, course, terrain)).Build()
+            ? new PlanBuilder(request, course, zone, findings, cancel, sun: ground.Sun).Build()
             : PlanBuilder.Refused(request, course, zone, findings);
     }
 

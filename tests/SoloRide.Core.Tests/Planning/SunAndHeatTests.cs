@@ -87,7 +87,7 @@ public sealed class SunAndHeatTests
         Assert.True(hot.Heat!.HighestCore.Typical >= mild.Heat!.HighestCore.Typical);
         Assert.True(hot.Heat.LimitProbability >= mild.Heat.LimitProbability);
         Assert.Contains(hot.Findings, f => f.Code == "planning.core-heat");
-        Assert.Equal(128, hot.Heat.Samples);
+        Assert.Equal(16, hot.Heat.Samples);
         Assert.Equal(36.8, hot.Stations[0].CoreTemperature!.Typical.DegreesCelsius, 1e-9);
         for (int i = 1; i < hot.Stations.Count; i++)
         {
