@@ -907,7 +907,7 @@ internal sealed partial class PlanBuilder
         PlanOptions o = _request.Options;
         int finish = _course.Stations.Count - 1;
         DateTimeOffset late = At(_spread.Quantile(finish - 1, 0.95));
-        var points = new List<DecisionPoint> { new(CheckInKind.Start, StationName(0), arrivals[0].Typical) { Place = PlaceOf(0) } };
+        var points = new List<DecisionPoint> { new(CheckInKind.Start, "leaving " + _course.Stations[0].Name, arrivals[0].Typical) { Place = PlaceOf(0) } };
         DateTimeOffset last = arrivals[0].Typical;
         for (int i = 1; i < finish; i++)
         {
@@ -919,7 +919,7 @@ internal sealed partial class PlanBuilder
             }
         }
 
-        points.Add(new DecisionPoint(CheckInKind.Finish, StationName(finish), arrivals[finish].Typical, arrivals[finish].High) { Place = PlaceOf(finish) });
+        points.Add(new DecisionPoint(CheckInKind.Finish, "back at " + _course.Stations[finish].Name, arrivals[finish].Typical, arrivals[finish].High) { Place = PlaceOf(finish) });
         List<CommunicationMeans> means = Means();
         TimeSpan response = WaitingPlanner.ResponseTime(o.Response);
         var checks = new CheckInRequest

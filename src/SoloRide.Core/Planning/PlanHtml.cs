@@ -55,7 +55,7 @@ internal static class PlanHtml
         if (options.Details)
         {
             b.Append("<h2>What was assumed and found</h2>\n<ul>\n");
-            PlanText.Details(plan, (label, text) => b.Append("<li>").Append(label.Length > 0 ? $"<em>{Html.Escape(label)}</em> " : "").Append(Html.Escape(text)).Append("</li>\n"));
+            PlanText.Details(plan, u, (label, text) => b.Append("<li>").Append(label.Length > 0 ? $"<em>{Html.Escape(label)}</em> " : "").Append(Html.Escape(text)).Append("</li>\n"));
             b.Append("</ul>\n");
         }
 

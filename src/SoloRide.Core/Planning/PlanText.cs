@@ -41,7 +41,7 @@ internal static class PlanText
         if (options.Details)
         {
             b.Append('\n');
-            Details(plan, (label, text) => Paragraph(b, label, text));
+            Details(plan, u, (label, text) => Paragraph(b, label, text));
         }
 
         return b.ToString();
@@ -80,7 +80,7 @@ internal static class PlanText
         if (options.Details)
         {
             b.Append('\n');
-            Details(plan, (label, text) => b.Append("- ").Append(label.Length > 0 ? $"*{label}* " : "").Append(Escape(text)).Append('\n'));
+            Details(plan, u, (label, text) => b.Append("- ").Append(label.Length > 0 ? $"*{label}* " : "").Append(Escape(text)).Append('\n'));
         }
 
         return b.ToString();
@@ -109,7 +109,21 @@ internal static class PlanText
         return (u.Km(plan.Length.Meters) + up, plan.Samples > 0 ? "ranges hold for 8 rides in 10" : "ranges by a closed form, not sampled");
     }
 
+    /// <summary>What stands before the table, in the units asked for.</summary>
     internal static IEnumerable<(string Label, string Text)> Before(RidePlan plan, PlanUnits u)
+    {
+        IReadOnlyList<string> names = PlanUnits.Names(plan);
+        return BeforeTable(plan, u).Select(x => (x.Label, u.Words(x.Text, names)));
+    }
+
+    /// <summary>What stands after the table, in the units asked for.</summary>
+    internal static IEnumerable<(string Label, string Text)> After(RidePlan plan, PlanUnits u)
+    {
+        IReadOnlyList<string> names = PlanUnits.Names(plan);
+        return AfterTable(plan, u).Select(x => (x.Label, u.Words(x.Text, names)));
+    }
+
+    private static IEnumerable<(string Label, string Text)> BeforeTable(RidePlan plan, PlanUnits u)
     {
         yield return ("Does it fit?", plan.Verdict.Sentence + (plan.Verdict.Reasons.Count > 0 ? " " + string.Join(" ", plan.Verdict.Reasons) : ""));
         if (plan.Margins.Count > 0)
@@ -167,7 +181,7 @@ internal static class PlanText
 
     private static string Rides(double n, string of) => n == 1 ? $"1 ride in {of}" : $"{Text.F(n, 0)} rides in {of}";
 
-    internal static IEnumerable<(string Label, string Text)> After(RidePlan plan, PlanUnits u)
+    private static IEnumerable<(string Label, string Text)> AfterTable(RidePlan plan, PlanUnits u)
     {
         if (plan.BikeFails is { } w)
         {
@@ -290,16 +304,17 @@ internal static class PlanText
         s.WayOut is { } w ? (w < TimeSpan.FromMinutes(1) ? "here" : $"{Text.Span(w)} {s.WayOutTo}") : "-",
     ];
 
-    internal static void Details(RidePlan plan, Action<string, string> write)
+    internal static void Details(RidePlan plan, PlanUnits u, Action<string, string> write)
     {
+        IReadOnlyList<string> names = PlanUnits.Names(plan);
         foreach (PlanAssumption a in plan.Assumptions)
         {
-            write("Assumed", $"{a.Name}: {a.Value}{(a.SourceId.Length > 0 ? $" [{a.SourceId}]" : "")}");
+            write("Assumed", u.Words($"{a.Name}: {a.Value}", names) + (a.SourceId.Length > 0 ? $" [{a.SourceId}]" : ""));
         }
 
         foreach (Finding f in plan.Findings)
         {
-            write(f.Severity.ToString(), f.Subject.Length > 0 ? $"{f.Subject}: {f.Message}" : f.Message);
+            write(f.Severity.ToString(), f.Subject.Length > 0 ? $"{f.Subject}: {u.Words(f.Message, names)}" : u.Words(f.Message, names));
         }
     }
 
@@ -335,6 +350,24 @@ internal static class PlanText
         }
 
         b.Append(line.ToString().TrimEnd()).Append('\n');
+    }
+
+    /// <summary>Words in lines of a width.</summary>
+    internal static void Wrap(StringBuilder b, string text, int width)
+    {
+        var line = new StringBuilder();
+        foreach (string word in text.Split(' ', StringSplitOptions.RemoveEmptyEntries))
+        {
+            if (line.Length > 0 && line.Length + 1 + word.Length > width)
+            {
+                b.Append(line).Append('\n');
+                line.Clear();
+            }
+
+            line.Append(line.Length > 0 ? " " : "").Append(word);
+        }
+
+        b.Append(line).Append('\n');
     }
 
     /// <summary>Signs outside ASCII that the library itself writes become ASCII; names keep theirs.</summary>

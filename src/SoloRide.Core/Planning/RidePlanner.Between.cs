@@ -34,4 +34,36 @@ public static partial class RidePlanner
             : throw new ArgumentException($"The route '{request.Route.Name}' has no length or no heights: times cannot be told.", nameof(request));
         return new PlanBuilder(marked, course, Zone(marked, findings), findings, cancel).Between(from, to);
     }
+
+    /// <summary>Days before: the same ride on several days at the same clock time, side by side.</summary>
+    /// <param name="request">The ride; its own clocks move with the day.</param>
+    /// <param name="days">Dates, at least one.</param>
+    /// <param name="terrain">As in <see cref="Plan"/>.</param>
+    /// <param name="cancel">Stops the work.</param>
+    /// <returns>The days in the order given, named by their dates.</returns>
+    /// <exception cref="ArgumentException">No days; and as <see cref="Plan"/>.</exception>
+    /// <exception cref="OperationCanceledException">Cancelled.</exception>
+    public static PlanComparison CompareDays(RideRequest request, IReadOnlyList<DateOnly> days, ITerrainHeights? terrain = null, CancellationToken cancel = default)
+    {
+        Guard.NotNull(request);
+        if (Guard.NotNull(days).Count == 0)
+        {
+            throw new ArgumentException("At least one day is needed.", nameof(days));
+        }
+
+        ZoneOffsets zone = request.Zone ?? ZoneOffsets.Fixed(TimeSpan.FromMinutes(Math.Round(request.Start.Offset.TotalMinutes)));
+        DateTimeOffset start = zone.ToLocal(request.Start);
+        return Compare([.. days.Select(d =>
+        {
+            // The same time on the place's clock, whatever its offset on that day.
+            DateTime wall = d.ToDateTime(TimeOnly.FromDateTime(start.DateTime));
+            DateTimeOffset first = new DateTimeOffset(wall, start.Offset), then = new DateTimeOffset(wall, zone.OffsetAt(first));
+            TimeSpan by = then - request.Start;
+            return (Text.Date(then), request with
+            {
+                Start = then,
+                Deadlines = [.. request.Deadlines.Select(x => new Deadline(x.Kind, x.Name, x.From, x.To, x.Closes + by, x.Opens + by))],
+            });
+        })], terrain, cancel);
+    }
 }
