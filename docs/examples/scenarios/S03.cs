@@ -24,7 +24,7 @@ public sealed class S03(string folder) : Scenario("S03", folder)
     [
         ("pace", "36 km in 8 h, 6 min of each moving hour standing: 4.5 km/h over all"),
         ("head lamp", "11.8 Wh, 4.5 W as used"), ("bar lamp", "18.5 Wh, 7 W as used"), ("cells", "3 C, carried outside"),
-        ("wind and rain", "45 km/h, 0.8 mm/h all day"),
+        ("wind and rain", "45 km/h, 0.8 mm/h all day"), ("worn", "1.0 clo: long jersey, tights, rain suit"),
     ];
 
     /// <inheritdoc/>
@@ -49,6 +49,9 @@ public sealed class S03(string folder) : Scenario("S03", folder)
     /// <summary>What losing the larger lamp means.</summary>
     public LampFailure LargerLampLost => Plan.PowerPlan!.IfLampFails.Single(f => f.Failed == "bar lamp");
 
+    /// <summary>Cold and wet in what is worn.</summary>
+    public ColdWetExposure Cold => ColdWetExposure.Of(Plan, Weather, [new Exposure.Garment("long jersey and tights", 0.6), new Exposure.Garment("rain suit", 0.4)]);
+
     /// <summary>How long the smaller lamp lasts at 3 °C, at the low side of its cell, 20 % kept.</summary>
     /// <param name="mode">Mode.</param>
     /// <returns>Time.</returns>
@@ -59,6 +62,7 @@ public sealed class S03(string folder) : Scenario("S03", folder)
     public override IEnumerable<string> Shown()
     {
         yield return $"civil dusk {Clock(Dusk)}; middle finish {Clock(Plan.Finish!.Typical)}, {Span(Plan.Finish.Typical - Dusk)} after it";
+        yield return Cold.Words;
         yield return $"at the middle finish, bar lamp lost: the {LargerLampLost.Remaining} has {Span(LargerLampLost.RemainingTime!.Low)} in its low mode for {Span(LargerLampLost.DarkTime)} of dark";
         foreach (DeviceMode mode in Request.Devices[0].Modes)
         {

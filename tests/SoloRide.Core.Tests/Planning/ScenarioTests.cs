@@ -223,6 +223,8 @@ public sealed partial class ScenarioTests
         S03 s = Of<S03>("S03");
         Assert.InRange(s.Dusk.TimeOfDay.TotalMinutes, (16 * 60) + 25, (16 * 60) + 36);
         Assert.True(s.Plan.Finish!.Typical > s.Dusk);
+        Assert.NotEqual(ColdWetClass.Slight, s.Cold.Worst!.Class);
+        Assert.Equal(Wetness.Wet, s.Cold.Worst.Wetness);
         Assert.InRange((s.Plan.Finish.Typical - s.Plan.Start).TotalHours, 7.2, 8.8);
         // Energy at 3 C over power: the mode whose light lasts longer than the dark covers it, the others say by how much not.
         string[] shown = [.. s.Shown().Where(x => x.StartsWith("late finish", StringComparison.Ordinal))];

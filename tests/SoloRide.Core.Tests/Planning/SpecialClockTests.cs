@@ -191,6 +191,29 @@ public sealed class SpecialClockTests
         return w.Stops == (a % 11 >= 8 || b % 11 >= 8 || c % 11 >= 8) && w.Words.StartsWith("Stop", StringComparison.Ordinal) == w.Stops;
     }
 
+    [Fact]
+    [Checks(typeof(ColdWetExposure), CheckKind.BadInput)]
+    public void ColdWet_Null_Throws_AndWithoutForecastNothingIsJudged()
+    {
+        RidePlan plan = RidePlanner.Plan(Request);
+        Assert.Throws<ArgumentNullException>(() => ColdWetExposure.Of(plan, Rides.Weather(), null!));
+        ColdWetExposure none = ColdWetExposure.Of(plan, Rides.Weather(fromHour: 500), [new Garment("jersey", 0.4)]);
+        Assert.Null(none.Worst);
+        Assert.Contains("not judged", none.Words, StringComparison.Ordinal);
+    }
+
+    // Colder air or less clothing never gives a milder class.
+    [Property(MaxTest = 8)]
+    [Checks(typeof(ColdWetExposure), CheckKind.Property)]
+    public bool ColdWet_ColderOrLessWorn_IsNeverMilder(byte air)
+    {
+        double c = -10 + (air % 25);
+        ColdWetClass Class(double airC, double clo) => ColdWetExposure.Of(ColdPlan, Rides.Weather(airC), [new Garment("worn", clo)]).Worst!.Class;
+        return Class(c - 5, 0.8) >= Class(c, 0.8) && Class(c, 0.5) >= Class(c, 0.8);
+    }
+
+    private static readonly RidePlan ColdPlan = RidePlanner.Plan(Request with { Options = Request.Options with { Samples = 0 } });
+
     private static CanyonSun Canyon(double distance, double rim) => CanyonSun.On(new DateOnly(2025, 11, 8), new GeoPoint(37, -111.6, 1000), ZoneOffsets.Fixed(-7), 20, Length.FromMeters(rim), Length.FromMeters(distance));
 
     private static FordAhead Ford(double km, double riseM) => new()
