@@ -7,12 +7,12 @@ public static partial class RidePlanner
 {
     internal static (RidePlan Plan, SimulationResult? Samples) Part(RideRequest request, WalkOutProfile? wholeWalk, double offsetM, ITerrainHeights? terrain, CancellationToken cancel)
     {
-        _ = terrain;
+        request = Ordered(request);
         var findings = new List<Finding>();
         ZoneOffsets zone = Zone(request, findings);
         Now(request, findings);
         RideCourse course = RideCourse.Of(request, terrain, findings) ?? throw new ArgumentException("A day has no length.", nameof(request));
-        var builder = new PlanBuilder(request, course, zone, findings, cancel, wholeWalk, offsetM);
+        var builder = new PlanBuilder(request, course, zone, findings, cancel, wholeWalk, offsetM, SunAlong.Of(request, course, terrain));
         return (builder.Build(), builder.Samples);
     }
 }
