@@ -173,6 +173,9 @@ internal sealed partial class PlanBuilder
         };
     }
 
+    /// <summary>The samples behind the plan; null without.</summary>
+    public SimulationResult? Samples => _spread.Result;
+
     private static string Title(RideRequest r) => r.Title.Length > 0 ? r.Title : r.Route.Name.Length > 0 ? r.Route.Name : "Ride";
 
     private static List<string> NotChecked(RideRequest r)

@@ -162,6 +162,11 @@ internal sealed class RideCourse
             seeds.Add(new StationSeed(d.Name + ", end", StationKind.Place, Math.Min(d.To.Meters, TotalM)));
         }
 
+        foreach (double m in request.Options.StopAtM)
+        {
+            seeds.Add(new StationSeed("regroup", StationKind.Place, Math.Min(m, TotalM)));
+        }
+
         foreach (RouteWaypoint w in Route.Waypoints.Where(w => w.Name.Length > 0))
         {
             RoutePass pass = Route.Nearest(w.Place);

@@ -214,6 +214,8 @@ internal sealed class RideModel
             Class = klass,
             Leg = leg,
             Legs = stations,
+            Day = request.Options.Day,
+            SharedShift = Math.Log(request.Options.PaceFactor),
             MetabolicW = metabolic,
             DarkFactor = dark,
             SweatLph = sweat,
@@ -224,7 +226,7 @@ internal sealed class RideModel
             GridCount = columns,
             StationAt = stationAt,
             Stations = stations,
-            StationStopSec = new double[stations],
+            StationStopSec = Stops(request.Options, course),
             SourceAt = sourceAt,
             SourceOf = [.. fills],
             WetProbability = [.. request.Sources.Select(s => s.WetProbability ?? 0)],
@@ -325,6 +327,19 @@ internal sealed class RideModel
     /// <summary>The same input with other water.</summary>
     public SimulationInput WithWater(double startL, double[] fillToL, double[] treatSecPerL)
         => Input with { StartWaterL = startL, FillToL = fillToL, TreatSecPerL = treatSecPerL };
+
+    /// <summary>Stops where all wait for one another, each at the station nearest to it.</summary>
+    private static double[] Stops(PlanOptions options, RideCourse course)
+    {
+        var stop = new double[course.Stations.Count - 1];
+        foreach (double m in options.StopAtM)
+        {
+            int nearest = Enumerable.Range(0, stop.Length).MinBy(k => Math.Abs(course.Stations[k + 1].AlongM - m));
+            stop[nearest] = options.StopSec;
+        }
+
+        return stop;
+    }
 
     private static FoodPlan FoodOf(RideRequest request, RidePace pace)
     {

@@ -122,6 +122,9 @@ internal sealed record SimulationInput
 
     public required double IncidentMeanSec { get; init; }
 
+    /// <summary>Day of a longer ride, for draws that days do not share.</summary>
+    public int Day { get; init; }
+
     /// <summary>Shift of ln F learned from rides or from today's legs.</summary>
     public double SharedShift { get; init; }
 

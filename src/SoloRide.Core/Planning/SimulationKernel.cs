@@ -116,7 +116,7 @@ internal static class SimulationKernel
     {
         Span<double> u = s.Point;
         sobol.Point((uint)sample, u);
-        ulong stream = SplitMix64.Mix(seed, (ulong)sample + 1);
+        ulong stream = SplitMix64.Mix(seed, ((ulong)input.Day << 32) + (ulong)sample + 1);
         double zShared = NormalKernel.Quantile(u[DrawShared]);
         double shared = Math.Exp(input.SharedShift + (input.SharedSigma * zShared));
         double zTemperature = NormalKernel.Quantile(u[DrawTemperature]);
@@ -176,7 +176,7 @@ internal static class SimulationKernel
         double wetCount = 0;
         for (int k = 0; k < s.Wet.Length; k++)
         {
-            double v = FirstSource + k < SobolSequence.MaxDimensions ? u[FirstSource + k] : SplitMix64.NextUnit(ref stream);
+            double v = input.Day == 0 && FirstSource + k < SobolSequence.MaxDimensions ? u[FirstSource + k] : SplitMix64.NextUnit(ref stream);
             s.Wet[k] = v < input.WetProbability[k];
             wetCount += s.Wet[k] ? 1 : 0;
         }
