@@ -34,7 +34,7 @@ internal static class SunBatchKernel
             Many(days[..n], observer, ref track, az[..n], alt[..n], dist[..n]);
             for (int i = 0; i < n; i++)
             {
-                positions[from + i] = new SolarPosition(az[i], alt[i], dist[i]);
+                positions[from + i] = new SolarPosition(az[i], alt[i], dist[i], days[i]);
             }
         }
     }
