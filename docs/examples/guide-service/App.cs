@@ -95,7 +95,8 @@ public static class App
             .WithSummary("Whether the service answers");
         app.MapGet("/schema/request", () => Results.Text(Requests.Schema(), "application/schema+json")).WithSummary("JSON schema of a request");
 
-        RouteGroupBuilder one = app.MapGroup("").RequireRateLimiting(Reply).WithRequestTimeout(Reply);
+        RouteGroupBuilder one = app.MapGroup("");
+        one.RequireRateLimiting(Reply).WithRequestTimeout(Reply);
         one.MapPost("/plans", PlanAsync).Accepts<JsonElement>("application/json").Produces(200, contentType: "application/json", additionalContentTypes: ["text/plain", "text/markdown", "text/html"])
             .WithSummary("A plan; the header Accept chooses JSON, text, Markdown or a page; ?units=us for miles and feet");
         one.MapPost("/sheets", SheetAsync).Accepts<SheetBody>("application/json").Produces(200, contentType: "text/html", additionalContentTypes: ["text/plain", "text/markdown"])
@@ -104,8 +105,9 @@ public static class App
             .WithSummary("Check-ins, overdue and alarm time as a calendar");
         one.MapPost("/updates", UpdateAsync).Accepts<UpdateBody>("application/json").Produces<UpdateReply>()
             .WithSummary("Plans what is left of a ride from where the rider is");
-        app.MapPost("/batches", BatchAsync).RequireRateLimiting(Batch).WithRequestTimeout(Batch).Accepts<BatchBody>("application/json").Produces<BatchLine>(200, "application/x-ndjson")
-            .WithSummary("Many rides; one line of JSON for each, written when it is done");
+        app.MapPost("/batches", BatchAsync).Accepts<BatchBody>("application/json").Produces<BatchLine>(200, "application/x-ndjson")
+            .WithSummary("Many rides; one line of JSON for each, written when it is done")
+            .RequireRateLimiting(Batch).WithRequestTimeout(Batch);
     }
 
     private static async Task<IResult> PlanAsync(HttpContext http, IOptions<Limits> limits)
