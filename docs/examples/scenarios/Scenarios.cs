@@ -4,7 +4,7 @@ namespace SoloRide.Demo;
 public static class Scenarios
 {
     /// <summary>Ids in order.</summary>
-    public static IReadOnlyList<string> Ids { get; } = ["S01", "S02", "S03", "S04", "S05", "S07", "S08", "S09", "S10", "S11", "S12", "S13", "S14", "S15"];
+    public static IReadOnlyList<string> Ids { get; } = ["S01", "S02", "S03", "S04", "S05", "S06", "S07", "S08", "S09", "S10", "S11", "S12", "S13", "S14", "S15"];
 
     /// <summary>One ride.</summary>
     /// <param name="id">S01 to S15.</param>
@@ -18,6 +18,7 @@ public static class Scenarios
         "S03" => new S03(folder),
         "S04" => new S04(folder),
         "S05" => new S05(folder),
+        "S06" => new S06(folder),
         "S07" => new S07(folder),
         "S08" => new S08(folder),
         "S09" => new S09(folder),

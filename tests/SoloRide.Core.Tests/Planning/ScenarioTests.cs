@@ -237,6 +237,23 @@ public sealed partial class ScenarioTests
         Assert.Contains(shown, x => x.EndsWith("short", StringComparison.Ordinal));
     }
 
+    // 1.1539: table group_pace_checks, ten riders of spread 0.10; two leaders and one for ten: a school's published guide.
+    [Fact]
+    public void S06_SlowestOfTen_Leaders_Spares_AndWorksheetApart()
+    {
+        S06 s = Of<S06>("S06");
+        GroupPlan g = s.Of(S06.Group);
+        Assert.Equal(1.1539, g.SlowestFactor, 5e-5);
+        Assert.Equal(2, g.LeadersNeeded);
+        Assert.True(g.LeadersHold);
+        Assert.False(s.Of(S06.Group with { Leaders = 1 }).LeadersHold);
+        Assert.False(s.Of(S06.Group with { Riders = 21 }).LeadersHold);
+        Assert.Equal(10 * s.Route.Length.Kilometers / 300, g.Spares.Single(x => x.Kind == FailureKind.TubePuncture).ExpectedFactor, 1e-6);
+        Assert.False(S06.Worksheet.Stops);
+        Assert.True(RiskWorksheet.Of(3, 2, 8, 4, 5, 3).Stops);
+        Assert.DoesNotContain("worksheet", g.Plan.ToText(), StringComparison.OrdinalIgnoreCase);
+    }
+
     [Fact]
     public void S07_RunTimes_KeepTheReserve_AndTheWalkOutIsCovered()
     {
