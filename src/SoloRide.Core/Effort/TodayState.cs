@@ -39,7 +39,7 @@ internal sealed class TodayState
         return new TodayState(new double[Size], c);
     }
 
-    /// <summary>A state as it was written down.</summary>
+    /// <summary>From stored means and covariance.</summary>
     public static TodayState Restored(double[] mean, double[,] covariance) => new([.. mean], (double[,])covariance.Clone());
 
     /// <summary>The same spread about other means.</summary>
