@@ -146,6 +146,8 @@ internal sealed partial class PlanBuilder
             Moving = _spread.Of(SpreadOf.Moving, TimeSpan.FromSeconds),
             Dark = _spread.Of(SpreadOf.Dark, TimeSpan.FromSeconds),
             Stations = stations,
+            Trace = Trace(walk),
+            Hours = Hours(),
             Needs = needs,
             Heat = heat,
             Sun = SunOfRide(),

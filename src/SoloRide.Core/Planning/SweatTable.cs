@@ -61,7 +61,7 @@ internal sealed class SweatTable
                 Weather w = weather.Filled(t, place);
                 double cloud = Math.Clamp(w.CloudPct / 100, 0, 1), other = cloud <= halfSky ? cloud + halfSky : cloud - halfSky;
                 ClearSkyIrradiance sky = ClearSkyIrradiance.Of(sun, place, cloud);
-                double airMps = Math.Clamp(Math.Max(w.WindMps, AirShareOfSpeed * meanMps), 0.2, 30);
+                double airMps = AirMps(w.WindMps, meanMps);
                 SunOnRider onRider = Sun(sun, w, sky, cloud, 1), inShade = withShade && sky.GlobalWPerM2 > 0 ? Sun(sun, w, sky, cloud, 0) : onRider;
                 double absorbed = sky.GlobalWPerM2 > 0 ? onRider.Absorbed.WattsPerSquareMeter : 0;
                 double absorbedShade = sky.GlobalWPerM2 > 0 ? inShade.Absorbed.WattsPerSquareMeter : 0;
@@ -181,6 +181,9 @@ internal sealed class SweatTable
             return t[at] + ((t[at + 1] - t[at]) * fx);
         }
     }
+
+    /// <summary>Air over the body: the wind, or a share of the mean speed on calm days [m/s].</summary>
+    public static double AirMps(double windMps, double meanMps) => Math.Clamp(Math.Max(windMps, AirShareOfSpeed * meanMps), 0.2, 30);
 
     private static SunOnRider Sun(SolarPosition sun, Weather w, ClearSkyIrradiance sky, double cloud, double directFraction) => SunOnRider.At(new SunInput
     {
