@@ -11,7 +11,7 @@ internal static class ChargePicture
     private const float Gutter = 92, Side = 216;
 
     public static Picture Make(RidePlan plan, PowerPlan power, PictureOptions options)
-        => new("charge", $"{plan.Title}: charge of every device", Tell(plan, power), options, sheet => Draw(sheet, plan, power, new Words(options.Units)));
+        => new("charge", $"{plan.Title}: charge of every device", Tell(plan, power), options, sheet => Draw(sheet, plan, power));
 
     private static double FinishH(RidePlan plan) => Courses.H(plan, plan.Trace.Count > 0 ? plan.Trace[^1].At : plan.Start);
 
@@ -20,7 +20,7 @@ internal static class ChargePicture
     private static double At(DevicePower d, double h)
         => 100 * Courses.At([.. d.Charge.Select(c => c.At.TotalHours)], [.. d.Charge.Select(c => c.ChargeFraction)], h);
 
-    private static void Draw(Sheet sheet, RidePlan plan, PowerPlan power, Words words)
+    private static void Draw(Sheet sheet, RidePlan plan, PowerPlan power)
     {
         double finish = FinishH(plan), end = EndH(power);
         SKRect room = sheet.Page(
@@ -39,7 +39,7 @@ internal static class ChargePicture
         }
 
         panel.Across(Marks.Clock(plan.Start, plan.Zone, 0, end, 12));
-        panel.Upward([.. new[] { 0, 20, 40, 60, 80, 100 }.Select(v => ((double)v, v + " %"))]);
+        panel.Upward([.. Enumerable.Range(0, 6).Select(k => (20.0 * k, Words.Percent(0.2 * k)))]);
         panel.Paint(canvas =>
         {
             using SKPaint ink = Sheet.Stroke(Ink.Black, 1.4f);
@@ -111,7 +111,6 @@ internal static class ChargePicture
             }
         }
 
-        _ = words;
     }
 
     private static string Chance(double p) => p >= 0.995 ? "above 99 %" : p <= 0.005 ? "below 1 %" : Words.Percent(p);

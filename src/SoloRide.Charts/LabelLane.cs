@@ -24,7 +24,7 @@ internal sealed class LabelLane(Sheet sheet, float left, float right, float bott
                 _placed.Add((x0, x0 + w, row, x));
                 float y = bottom - 6 - (row * RowHeight);
                 sheet.Text(fitted, x0, y, Size, bold);
-                sheet.Line(x, y + 3, x, bottom, Ink.Soft, 0.8f);
+                sheet.Later(() => sheet.Line(x, y + 3, x, bottom, Ink.Soft, 0.8f));
                 return true;
             }
         }

@@ -109,7 +109,7 @@ internal static class PacePicture
         Text($"before: {Words.Percent(Inside(legs, l => l.Before))} of legs; after: {Words.Percent(Inside(legs, l => l.After))}", false);
         yy += 12;
         Text("Sustained effort", true);
-        Text($"before {Words.Number((double)rides.Before.Effort.Power.Watts, 0)} W, after {Words.Number((double)rides.After.Effort.Power.Watts, 0)} W", false);
+        Text($"before {Words.Number((double)rides.Before.Effort.Power.Typical.Watts, 0)} W, after {Words.Number((double)rides.After.Effort.Power.Typical.Watts, 0)} W", false);
 
         void Text(string text, bool bold)
         {

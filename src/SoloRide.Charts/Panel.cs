@@ -5,9 +5,9 @@ using SkiaSharp;
 namespace SoloRide.Charts;
 
 /// <summary>One pair of axes on a sheet. The plotting library draws axes, ticks, rules and lines; texts are the sheet's.</summary>
-internal sealed class Panel
+internal sealed class Panel : IDisposable
 {
-    private const float Edge = 8;
+    private const float Edge = 6;
     private readonly Sheet _sheet;
     private readonly Plot _plot = new();
 
@@ -17,7 +17,7 @@ internal sealed class Panel
         Box = box;
         (X0, X1) = x;
         (Y0, Y1) = y;
-        _plot.FigureBackground.Color = Colors.Transparent;
+        _plot.FigureBackground.Color = Of(Ink.Paper);
         _plot.DataBackground.Color = Colors.Transparent;
         _plot.Axes.SetLimits(X0, X1, Y0, Y1);
         _plot.Layout.Fixed(new PixelPadding(Edge, Edge, Edge, Edge));
@@ -175,9 +175,15 @@ internal sealed class Panel
     /// <summary>Puts the panel on the sheet.</summary>
     public void Done()
     {
+        // The library clears what it may draw on: the clip keeps the rest of the sheet.
+        _sheet.Canvas.Save();
+        _sheet.Canvas.ClipRect(new SKRect(Box.Left - Edge, Box.Top - Edge, Box.Right + Edge, Box.Bottom + Edge));
         _plot.Render(_sheet.Canvas, new PixelRect(Box.Left - Edge, Box.Right + Edge, Box.Bottom + Edge, Box.Top - Edge));
-        _plot.Dispose();
+        _sheet.Canvas.Restore();
+        Dispose();
     }
+
+    public void Dispose() => _plot.Dispose();
 
     private static NumericManual Manual(IReadOnlyList<(double At, string Text)> ticks)
     {

@@ -44,6 +44,7 @@ public sealed class Picture
         surface.Canvas.Scale(density);
         var sheet = new Sheet(surface.Canvas, Options.WidthPx, Options.HeightPx);
         _draw(sheet);
+        sheet.Finish();
         foreach (TextItem t in sheet.Texts)
         {
             Write(surface.Canvas, t);

@@ -246,10 +246,10 @@ internal static class ProfilePicture
             d.Line(far, way, Ink.Black, 2);
             d.Line(far, wayHigh, Ink.Soft, 1.4f, [2, 3]);
             ToExits(d);
-            PlanTracePoint worst = plan.Trace.Where(p => p.WayOut is not null).MaxBy(p => p.WayOut!.Value.Typical)!;
+            PlanTracePoint worst = plan.Trace.Where(p => p.WayOut is not null).MaxBy(p => p.WayOut!.Typical)!;
             Beside(d,
             [
-                (d.Y(d.Y1 * 0.86), $"most: {Words.Span(worst.WayOut!.Value.Typical)}", true),
+                (d.Y(d.Y1 * 0.86), $"most: {Words.Span(worst.WayOut!.Typical)}", true),
                 (d.Y(d.Y1 * 0.60), $"at {words.Place(worst.AlongRoute)}", false),
                 (d.Y(d.Y1 * 0.34), "dotted: 9 in 10 are faster", false),
             ]);
@@ -350,8 +350,8 @@ internal static class ProfilePicture
             + (p.LatestPass is { } l ? $", latest {Words.ClockOn(l, plan.Start)}" : "")
             + $", water {words.WaterText(p.WaterInHand.Typical)} ({Words.Number(words.Water(p.WaterInHand.Low), 1)} to {Words.Number(words.Water(p.WaterInHand.High), 1)})"
             + (p.WayOut is { } w ? $", {Words.Span(w)} on foot to {p.WayOutTo}" : "") + "."));
-        PlanTracePoint? worst = plan.Trace.Where(p => p.WayOut is not null).MaxBy(p => p.WayOut!.Value.Typical);
-        s.Add(worst is null ? "No way out is known." : $"The longest way out on foot is {Words.Span(worst.WayOut!.Value.Typical)} from {words.Place(worst.AlongRoute)} to {worst.WayOutTo}.");
+        PlanTracePoint? worst = plan.Trace.Where(p => p.WayOut is not null).MaxBy(p => p.WayOut!.Typical);
+        s.Add(worst is null ? "No way out is known." : $"The longest way out on foot is {Words.Span(worst.WayOut!.Typical)} from {words.Place(worst.AlongRoute)} to {worst.WayOutTo}.");
         double until = plan.LateFinish is { } lf ? Courses.H(plan, lf) : Courses.H(plan, plan.Trace[^1].At);
         var phases = Courses.Phases(plan.Start, 0, Math.Max(0.1, until), plan.Trace[plan.Trace.Count / 2].Place);
         s.Add("Light: " + string.Join(", then ", phases.Select((p, i) => Courses.PhaseNames[(int)p.Phase] + (i > 0 ? $" from {Words.ClockOn(plan.Zone.ToLocal(plan.Start.AddHours(p.FromH)), plan.Start)}" : ""))) + ".");

@@ -7,6 +7,7 @@ internal sealed class Sheet(SKCanvas canvas, float width, float height)
 {
     public const float Margin = 20;
     private readonly List<TextItem> _texts = [];
+    private readonly List<Action> _later = [];
 
     public SKCanvas Canvas { get; } = canvas;
 
@@ -26,6 +27,11 @@ internal sealed class Sheet(SKCanvas canvas, float width, float height)
         _texts.Add(new TextItem(drawn, x + (float)(shift * Math.Cos(turn)), y + (float)(shift * Math.Sin(turn)), size, bold, color ?? Ink.Black, rotateDeg, halo));
         return w;
     }
+
+    /// <summary>Draws when all panels stand, which clear the room they take.</summary>
+    public void Later(Action draw) => _later.Add(draw);
+
+    public void Finish() => _later.ForEach(draw => draw());
 
     public static float WidthOf(string text, float size = 12, bool bold = false) => Face.Width(Face.Drawable(text), size, bold);
 

@@ -23,6 +23,7 @@ internal static partial class SvgWriter
         {
             sheet = new Sheet(canvas, width, height);
             draw(sheet);
+            sheet.Finish();
         }
 
         XElement root = XDocument.Parse(Encoding.UTF8.GetString(stream.ToArray())).Root!;
