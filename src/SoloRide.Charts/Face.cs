@@ -25,7 +25,9 @@ internal static class Face
     public static string Drawable(string text)
     {
         var b = new StringBuilder(text.Length);
-        foreach (Rune r in text.Normalize(NormalizationForm.FormC).EnumerateRunes())
+        // Halves of a pair that stand alone become the replacement sign, which no normal form refuses.
+        string whole = string.Concat(text.EnumerateRunes());
+        foreach (Rune r in whole.Normalize(NormalizationForm.FormC).EnumerateRunes())
         {
             if (Rune.IsControl(r))
             {

@@ -14,7 +14,7 @@ internal sealed class Panel : IDisposable
     public Panel(Sheet sheet, SKRect box, (double From, double To) x, (double From, double To) y)
     {
         _sheet = sheet;
-        Box = box;
+        Box = new SKRect(MathF.Round(box.Left), MathF.Round(box.Top), MathF.Round(box.Right), MathF.Round(box.Bottom));
         (X0, X1) = x;
         (Y0, Y1) = y;
         _plot.FigureBackground.Color = Of(Ink.Paper);
@@ -23,6 +23,8 @@ internal sealed class Panel : IDisposable
         _plot.Layout.Fixed(new PixelPadding(Edge, Edge, Edge, Edge));
         _plot.Axes.Title.IsVisible = false;
         _plot.HideGrid();
+        _plot.FigureBorder = LineStyle.None;
+        _plot.DataBorder = LineStyle.None;
         foreach (IAxis axis in _plot.Axes.GetAxes())
         {
             axis.TickGenerator = new NumericManual();

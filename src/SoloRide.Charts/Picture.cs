@@ -88,6 +88,8 @@ public sealed class Picture
     /// <returns>Text.</returns>
     public override string ToString() => TextAlternative;
 
+    internal void Draw(Sheet sheet) => _draw(sheet);
+
     private static void Write(SKCanvas canvas, TextItem t)
     {
         using SKFont font = Face.Font(t.Size, t.Bold);

@@ -92,7 +92,7 @@ internal static class ProfilePicture
 
         if (lane.LeftOut > 0)
         {
-            sheet.Text($"+{lane.LeftOut} {(lane.LeftOut == 1 ? "place" : "places")} in words", room.Left, laneBottom - 6, 10.5f, color: Ink.Soft);
+            sheet.Text($"+{lane.LeftOut} {(lane.LeftOut == 1 ? "place" : "places")} in words", room.Left, laneBottom - 36, 10.5f, color: Ink.Soft);
         }
 
         // Height.
@@ -223,7 +223,7 @@ internal static class ProfilePicture
             }
         });
         PlanStation dry = plan.Stations.Skip(1).MinBy(s => s.WaterInHand.Typical.Liters)!;
-        Beside(c,
+        Notes(c,
         [
             (c.Y(c.Y1 * 0.86), $"least: {words.WaterText(dry.WaterInHand.Typical)}", true),
             (c.Y(c.Y1 * 0.60), $"at {words.Place(dry.AlongRoute)} ({Words.Number(words.Water(dry.WaterInHand.Low), 1)}\u2013{Words.Number(words.Water(dry.WaterInHand.High), 1)})", false),
@@ -247,7 +247,7 @@ internal static class ProfilePicture
             d.Line(far, wayHigh, Ink.Soft, 1.4f, [2, 3]);
             ToExits(d);
             PlanTracePoint worst = plan.Trace.Where(p => p.WayOut is not null).MaxBy(p => p.WayOut!.Typical)!;
-            Beside(d,
+            Notes(d,
             [
                 (d.Y(d.Y1 * 0.86), $"most: {Words.Span(worst.WayOut!.Typical)}", true),
                 (d.Y(d.Y1 * 0.60), $"at {words.Place(worst.AlongRoute)}", false),
@@ -301,6 +301,9 @@ internal static class ProfilePicture
                 from = i;
             }
         }
+
+        void Notes(Panel p, List<(float Y, string Text, bool Bold)> lines)
+            => lines.ForEach(l => sheet.Text(Sheet.Fit(l.Text, Side - 14, 11.5f, l.Bold), p.Box.Right + 12, l.Y + 4, 11.5f, l.Bold));
 
         void Beside(Panel p, List<(float Y, string Text, bool Bold)> labels)
         {

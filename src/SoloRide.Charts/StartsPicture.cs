@@ -106,7 +106,9 @@ internal static class StartsPicture
 
             if (Sheet.WidthOf(word, 12, true) < r.Width - 8)
             {
-                sheet.Text(word, r.MidX, r.MidY + 4, 12, true, side: TextSide.Middle, halo: true);
+                float half2 = (Sheet.WidthOf(word, 12, true) / 2) + 6;
+                sheet.Fill(new SKRect(r.MidX - half2, r.Top + 3, r.MidX + half2, r.Bottom - 3), Ink.Paper);
+                sheet.Text(word, r.MidX, r.MidY + 4, 12, true, side: TextSide.Middle);
             }
 
             i = j + 1;

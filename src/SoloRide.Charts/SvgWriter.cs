@@ -54,15 +54,22 @@ internal static partial class SvgWriter
     /// <summary>Names that stay apart when several pictures share a page, and no more digits than can be seen.</summary>
     private static void Tidy(XElement root, string name)
     {
+        // The library numbers its names through the whole process; here they count from 1 in each picture.
+        var names = new Dictionary<string, string>(StringComparer.Ordinal);
+        foreach (XAttribute id in root.Descendants().Attributes("id"))
+        {
+            names[id.Value] = string.Create(CultureInfo.InvariantCulture, $"{name}-{names.Count + 1}");
+        }
+
         foreach (XElement e in root.Descendants())
         {
             foreach (XAttribute a in e.Attributes())
             {
                 a.Value = a.Name.LocalName switch
                 {
-                    "id" => $"{name}-{a.Value}",
+                    "id" => names[a.Value],
                     "d" => Long().Replace(a.Value, m => Round(double.Parse(m.Value, CultureInfo.InvariantCulture), 2)),
-                    _ => Reference().Replace(a.Value, m => $"url(#{name}-{m.Groups[1].Value})"),
+                    _ => Reference().Replace(a.Value, m => $"url(#{names.GetValueOrDefault(m.Groups[1].Value, m.Groups[1].Value)})"),
                 };
             }
         }
