@@ -32,7 +32,7 @@ internal static class Marks
     {
         double wanted = (toH - fromH) * 60 / Math.Max(1, about);
         double step = ClockStepsMin.FirstOrDefault(s => s >= wanted - 1e-9, ClockStepsMin[^1]);
-        DateTimeOffset first = zone.ToLocal(zero.AddHours(fromH)), start = zone.ToLocal(zero);
+        DateTimeOffset first = zone.ToLocal(zero.AddHours(fromH));
         var marks = new List<(double, string)>();
         var midnight = new DateTime(first.Year, first.Month, first.Day, 0, 0, 0, DateTimeKind.Unspecified);
         bool days = toH - fromH > 24 || first.Date != zone.ToLocal(zero.AddHours(toH)).Date;
@@ -52,8 +52,8 @@ internal static class Marks
 
             if (h >= fromH - 1e-9)
             {
-                bool newDay = days && local.TimeOfDay == TimeSpan.Zero && local.Date != start.Date;
-                marks.Add((h, newDay ? Words.Day(local) : Words.Clock(local)));
+                bool newDay = days && local.TimeOfDay == TimeSpan.Zero;
+                marks.Add((h, newDay ? Words.DayOfMonth(local) : Words.Clock(local)));
             }
         }
     }

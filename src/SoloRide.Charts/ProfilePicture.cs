@@ -142,7 +142,8 @@ internal static class ProfilePicture
         double[] latest = [.. plan.Stations.Select(s => s.LatestPass is { } t ? Courses.H(plan, t) : double.NaN)];
         double late = Math.Max(high.Max(), plan.LateFinish is { } lf ? Courses.H(plan, lf) : 0);
         double latestMost = latest.Where(double.IsFinite).DefaultIfEmpty(0).Max();
-        bool showLatest = latest.Any(double.IsFinite) && latestMost <= 1.7 * late;
+        double latestLeast = latest.Where(double.IsFinite).DefaultIfEmpty(0).Min();
+        bool showLatest = latest.Any(double.IsFinite) && latestMost <= 1.7 * late && latestLeast >= -0.6 * late;
         double top = Math.Max(late, showLatest ? latestMost : 0) * 1.06;
         double base0 = Math.Min(0, latest.Where(h => showLatest && double.IsFinite(h)).DefaultIfEmpty(0).Min());
         Panel b = Track(0.38f, base0 - (0.02 * top), top);
@@ -176,7 +177,9 @@ internal static class ProfilePicture
         }
         else if (latest.Any(double.IsFinite))
         {
-            side.Add((b.Box.Top, $"latest pass at the finish: {Words.ClockOn(plan.Stations[^1].LatestPass!.Value, plan.Start)}", false));
+            // Far above or below the band: said in words, since drawing it would flatten everything else.
+            PlanStation first = plan.Stations.First(s => s.LatestPass is not null);
+            side.Add((latestLeast < 0 ? b.Box.Bottom : b.Box.Top, latestLeast < 0 ? $"latest start: {Words.DayOfMonth(plan.Zone.ToLocal(first.LatestPass!.Value).DateTime)} {Words.Clock(plan.Zone.ToLocal(first.LatestPass!.Value))}" : "latest pass: later, in words", true));
         }
 
         foreach (var w in heat.Where(w => w.FromH < b.Y1))
@@ -189,7 +192,7 @@ internal static class ProfilePicture
             side.Add((b.Y((w.FromH + Math.Min(w.ToH, b.Y1)) / 2), $"thunder {Words.Percent(Courses.ThunderProbability)} or more", false));
         }
 
-        foreach (var p in phases.Where(p => p.ToH - p.FromH > 0.02 * (b.Y1 - b.Y0)))
+        foreach (var p in phases.Where(p => p.ToH - p.FromH > 0.02 * (b.Y1 - b.Y0)).Reverse().DistinctBy(p => p.Phase))
         {
             side.Add((b.Y((p.FromH + p.ToH) / 2), Courses.PhaseNames[(int)p.Phase], false));
         }

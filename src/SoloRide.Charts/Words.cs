@@ -59,6 +59,8 @@ internal sealed class Words(MeasureSystem system)
 
     public static string Day(DateTime t) => t.ToString("ddd d MMM", CultureInfo.InvariantCulture);
 
+    public static string DayOfMonth(DateTime t) => t.ToString("d MMM", CultureInfo.InvariantCulture);
+
     public static string Date(DateTimeOffset t) => Minute(t.DateTime).ToString("ddd d MMMM yyyy", CultureInfo.InvariantCulture);
 
     /// <summary>Clock, with the day where it is another than that of the start.</summary>
