@@ -18,10 +18,10 @@ public class PlanningBenchmarks
     public void Setup() => _request = Request(Samples);
 
     /// <summary>A 50 km route with a doubtful spring and one way out.</summary>
-    internal static RideRequest Request(int samples)
+    internal static RideRequest Request(int samples, int km = 50)
     {
-        const int N = 2000;
-        RideRoute route = RideRoute.FromPoints(Enumerable.Range(0, N + 1).Select(i => new GeoPoint(38 + (i * 25 / 111_000.0), -109, 1500 + (120 * Math.Sin(i / 40.0)))), "50 km");
+        int n = km * 40;
+        RideRoute route = RideRoute.FromPoints(Enumerable.Range(0, n + 1).Select(i => new GeoPoint(38 + (i * 25 / 111_000.0), -109, 1500 + (120 * Math.Sin(i / 40.0)))), "50 km");
         var start = new DateTimeOffset(2027, 6, 14, 7, 0, 0, TimeSpan.FromHours(-6));
         return new RideRequest
         {
