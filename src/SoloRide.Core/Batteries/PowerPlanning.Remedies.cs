@@ -66,7 +66,7 @@ internal sealed partial class PowerPlanning
                 Samples = _request.Samples,
                 Seed = _request.Seed,
             };
-            var one = new PowerPlanning(request, _cancellation);
+            var one = new PowerPlanning(request, _cancellation) { _draws = _draws };
             Sampled sampled = one.Sample(one._course, 0, hasTopUps: false);
             Put(new PowerRemedy(device.Name, kind, text, Sampled.Share(sampled.AloneH[0], _rideH), Sampled.Share(sampled.AloneH[0], _totalH)));
         }

@@ -17,6 +17,7 @@ internal sealed partial class PowerPlanning
     private readonly int _count;
     private readonly double _rideH;
     private readonly double _totalH;
+    private Draws? _draws;
 
     public PowerPlanning(PowerRequest request, CancellationToken cancellation)
     {
@@ -427,7 +428,7 @@ internal sealed partial class PowerPlanning
         int samples = Math.Max(1, _request.Samples);
         bool random = _request.Samples > 0;
         var result = new Sampled(_count, samples);
-        var draws = new Draws(random ? samples : 1);
+        Draws draws = _draws ??= new Draws(random ? samples : 1);
         double[][] load = new double[_count][], capacity = new double[_count][], gauge = new double[_count][];
         for (int d = 0; d < _count; d++)
         {

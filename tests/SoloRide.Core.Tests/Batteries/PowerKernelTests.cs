@@ -25,6 +25,38 @@ public sealed class PowerKernelTests
         Assert.Equal(c.BankStart - c.BankLeft, taken, 1e-9 * (1 + c.BankStart));
     }
 
+    /// <summary>With real cells: what went in and is no longer stored was delivered or lost inside the cell, in the share that the law says.</summary>
+    [Property]
+    public void Run_CellsThatLose_EnergyInIsOutPlusLosses(ushort seed)
+    {
+        var random = new Random(seed);
+        int count = 1 + random.Next(5);
+        Device[] devices = [.. Enumerable.Range(0, count).Select(d => new Device($"d{d}", DeviceKind.Other, CellPack.LithiumIon(800 + (3000 * random.NextDouble())), DeviceMode.Of("on", ModeUse.Other, 0.1, 0.1 + (3 * random.NextDouble()), 5)) { Carried = CarryPlace.Exposed })];
+        PowerScenario scenario = PowerScenario.Of(devices);
+        double airC = -20 + (45 * random.NextDouble());
+        double[] start = [.. Enumerable.Range(0, count).Select(d => scenario.FullWh[d] * random.NextDouble())], stored = [.. start];
+        double[] outage = new double[count], delivered = new double[count], taken = new double[count], works = new double[count];
+        const int Stretches = 6;
+        double[] hours = [.. Enumerable.Range(0, Stretches).Select(_ => 0.2 + (2 * random.NextDouble()))], air = [.. Enumerable.Repeat(airC, Stretches)];
+        double[] port = [.. Enumerable.Range(0, Stretches * count).Select(_ => random.Next(2) * 5.0)], scratch = new double[5 * count];
+        sbyte[] mode = new sbyte[Stretches * count];
+        var run = new PowerRun { Hours = hours, AirC = air, Mode = mode, PortW = port, FullWh = scenario.FullWh, LoadW = scenario.TypicalW };
+        var state = new PowerState { BankWh = 8, StoredWh = stored, OutageH = outage, DeliveredWh = delivered, TakenWh = taken, Works = works, Scratch = scratch };
+        PowerKernel.Run(scenario, run, 0, Stretches, ref state);
+        double all = 0;
+        for (int d = 0; d < count; d++)
+        {
+            double efficiency = scenario.Share(d, 0, airC).Efficiency, into = taken[d] * scenario.EfficiencyFraction[d];
+            double spent = start[d] + into - stored[d];
+            Assert.Equal(efficiency * spent, delivered[d], 1e-9 * (1 + start[d] + into));
+            Assert.True(delivered[d] >= 0 && stored[d] >= -1e-9);
+            all += taken[d];
+        }
+
+        Assert.Equal(8 - state.BankWh, all, 1e-9);
+        Assert.True(airC >= 0 || all == 0, "nothing goes in below 0 C");
+    }
+
     /// <summary>Cutting a stretch in two changes nothing, with devices on the bank too.</summary>
     [Property]
     public void Run_SplitStretches_ChangesNothing(ushort seed, byte where)
