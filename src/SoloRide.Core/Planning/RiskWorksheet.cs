@@ -12,10 +12,10 @@ namespace SoloRide.Planning;
 [Entry(NoOutsideCheck = "bounds are the published ones, read from the table of rules in its test when it is there")]
 public sealed record RiskWorksheet
 {
-    [Source("risk-worksheet", "any single element at or above this means stop or change")]
+    [Source("risk-worksheet", "any single element at or above this means stop or change, published rule RK2")]
     private const int StopsAt = 8;
 
-    [Source("risk-worksheet", "upper end of the lower and of the middle band of the sum")]
+    [Source("risk-worksheet", "upper end of the lower and of the middle band of the sum, published rule RK1")]
     private const int LowerTo = 23, MiddleTo = 44;
 
     private static readonly string[] Names = ["supervision", "planning", "crew selection", "fitness", "environment", "complexity"];

@@ -11,7 +11,7 @@ namespace SoloRide.Tests.Escape;
 /// </summary>
 public sealed partial class PublishedRulesTests
 {
-    private const int LeastUsed = 45;
+    private const int LeastUsed = 47;
 
     private const BindingFlags All = BindingFlags.Public | BindingFlags.NonPublic | BindingFlags.Static | BindingFlags.Instance | BindingFlags.DeclaredOnly;
 
@@ -51,9 +51,7 @@ public sealed partial class PublishedRulesTests
         ["GR3"] = "insurance for permits, not computed",
         ["GR4"] = "insurance for permits, not computed",
         ["GR5"] = "permits, not computed",
-        ["RK1"] = "bands of a worksheet, not scored here",
-        ["RK2"] = "a stop rule of that worksheet",
-        ["RK3"] = "bands of a worksheet, not scored here",
+        ["RK3"] = "a product of severity, probability and exposure; the sheet of sums is used",
         ["BD4"] = "rates per program day of schools, not of riding hours",
         ["BD5"] = "rates per person-day of schools, not of riding hours",
         ["BD6"] = "rates per program day of schools, not of riding hours",
