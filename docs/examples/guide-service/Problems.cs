@@ -42,10 +42,13 @@ internal static class Problems
             InputFormatException i => WriteAsync(http, StatusCodes.Status400BadRequest, "The body cannot be used.", i.Message, i.SourceName),
             InvalidOperationException o when o.TargetSite?.DeclaringType?.Assembly == typeof(RidePlan).Assembly => WriteAsync(http, StatusCodes.Status422UnprocessableEntity, "There is no such output for this plan.", o.Message, null),
             BadHttpRequestException b => WriteAsync(http, b.StatusCode, "The call cannot be used.", b.Message, null),
-            OperationCanceledException => WriteAsync(http, StatusCodes.Status503ServiceUnavailable, "The time for this call is up.", "Ask for fewer samples or a shorter route, or try again later.", null, 30),
+            OperationCanceledException => TimeUpAsync(http),
             _ => WriteAsync(http, StatusCodes.Status500InternalServerError, "The service failed.", "Nothing was kept. Do not wait for this service if the plan is needed now.", null),
         };
     }
+
+    public static Task TimeUpAsync(HttpContext http)
+        => WriteAsync(http, StatusCodes.Status503ServiceUnavailable, "The time for this call is up.", "Ask for fewer samples or a shorter route, or try again later.", null, 30);
 
     public static Task WriteAsync(HttpContext http, int status, string title, string detail, string? field, int? retryAfterS = null)
     {
