@@ -86,7 +86,7 @@ public sealed class PaceCalibrationTests(ITestOutputHelper output)
 
         // The factor is that of the trail done; the rest is slower too, by as much as power and technique count there.
         // The middle of a sum of unevenly spread parts moves up by about a hundredth when their spread narrows, so a leg hardly slower than expected may give a little more than itself.
-        return ratio > 1 && ratio < f + 0.012 && Math.Abs(done - ratio) < 0.03 && after.Moving.Typical > before.Moving.Typical && after.Moving.Typical < before.Moving.Typical * f
+        return ratio > 1 && ratio < f + 0.012 && Math.Abs(done - ratio) < 0.03 && after.Moving.Typical > before.Moving.Typical && after.Moving.Typical < before.Moving.Typical * (f + 0.012)
             && after.Moving.High / after.Moving.Low < before.Moving.High / before.Moving.Low && after.Ledger.ImbalanceFraction < 1e-9;
     }
 
