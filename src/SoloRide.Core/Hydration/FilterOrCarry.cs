@@ -1,3 +1,4 @@
+using SoloRide.Exposure;
 using UnitsNet;
 
 namespace SoloRide.Hydration;
@@ -27,4 +28,11 @@ public sealed record FilterOrCarry(
         _ => $"Treat on the way: {Internal.Text.F(SavedKgKm, 0)} kg km less than carrying all"
             + (Treat.TreatmentTime is { } t ? $", for {Internal.Text.Span(t.Typical)} of treating." : "; its time is unknown."),
     };
+
+    /// <summary>Cautions that go with every rendering.</summary>
+    public IReadOnlyList<string> Cautions { get; } = HydrationCautions.All;
+
+    /// <summary>The choice, its findings and the cautions in lines.</summary>
+    /// <returns>Text.</returns>
+    public override string ToString() => Render.Lines(Words, Findings, Cautions);
 }

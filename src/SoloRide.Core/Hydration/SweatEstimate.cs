@@ -1,3 +1,5 @@
+using SoloRide.Exposure;
+using SoloRide.Internal;
 using UnitsNet;
 
 namespace SoloRide.Hydration;
@@ -13,4 +15,13 @@ public sealed record SweatEstimate(
     IReadOnlyList<SweatModelRate> Models,
     double RequiredEvaporationWPerM2,
     double GreatestEvaporationWPerM2,
-    IReadOnlyList<Finding> Findings);
+    IReadOnlyList<Finding> Findings)
+{
+    /// <summary>Cautions that go with every rendering.</summary>
+    public IReadOnlyList<string> Cautions { get; } = HydrationCautions.All;
+
+    /// <summary>The band, its findings and the cautions in lines.</summary>
+    /// <returns>Text.</returns>
+    public override string ToString() => Render.Lines(
+        $"Sweat {Text.F(Rate.Typical.LitersPerHour, 2)} L/h ({Text.F(Rate.Low.LitersPerHour, 2)} to {Text.F(Rate.High.LitersPerHour, 2)}).", Findings, Cautions);
+}
