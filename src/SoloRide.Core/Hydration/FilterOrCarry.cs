@@ -1,4 +1,4 @@
-using SoloRide.Exposure;
+using SoloRide.Internal;
 using UnitsNet;
 
 namespace SoloRide.Hydration;

@@ -1,4 +1,3 @@
-using SoloRide.Exposure;
 using SoloRide.Internal;
 using UnitsNet;
 
