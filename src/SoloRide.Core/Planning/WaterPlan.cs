@@ -7,6 +7,10 @@ namespace SoloRide.Planning;
 /// <summary>Where to fill and how much, for one model: the demand of each leg at the confidence asked for, then the carry planner.</summary>
 internal sealed class WaterPlan
 {
+    /// <summary>Water is counted to a tenth of a litre: a shortage below half of that is none [L].</summary>
+    public const double CountedToL = 0.05;
+
+    // The first points of the ride's own samples, so that what is carried and what is judged come from the same draws.
     private const int PilotSamples = 512;
 
     private WaterPlan(WaterCarryPlan carry, double startL, double[] fillToL, double[] treatSecPerL, double needL)
@@ -121,7 +125,7 @@ internal sealed class WaterPlan
         PlanOptions options = model.Request.Options;
         if (options.Samples > 0)
         {
-            SimulationResult pilot = SimulationKernel.Run(model.WithWater(capacityL / 2, full, new double[full.Length]), PilotSamples, options.Seed, 1, cancel);
+            SimulationResult pilot = SimulationKernel.Run(model.WithWater(capacityL / 2, full, new double[full.Length]), Math.Min(PilotSamples, options.Samples), options.Seed, 1, cancel);
             double[] want = [.. pilot.DrunkL.Select((d, i) => d + pilot.ShortWaterL[i])];
             Array.Sort(want);
             double middle = QuantileKernel.OfSorted(want, 0.5);
@@ -129,7 +133,8 @@ internal sealed class WaterPlan
         }
 
         double warm = input.SweatLph.Sum() > 0 ? Math.Log(Math.Max(1e-9, input.SweatWarmLph.Sum()) / input.SweatLph.Sum()) / input.WarmerK : 0;
-        double sigma = Math.Sqrt((input.SweatSigma * input.SweatSigma) + (input.SharedSigma * input.SharedSigma) + (warm * input.TemperatureSigmaK * warm * input.TemperatureSigmaK));
+        double sweat = input.SweatLogSd(1);
+        double sigma = Math.Sqrt((sweat * sweat) + (input.SharedSigma * input.SharedSigma) + (warm * input.TemperatureSigmaK * warm * input.TemperatureSigmaK));
         return Math.Exp(NormalKernel.Z90 * sigma);
     }
 }
