@@ -480,7 +480,8 @@ internal sealed partial class PlanBuilder
         double least = _spread.LeastWaterQuantile(1 - _level);
         double shortL = _spread.ShortWaterQuantile(_level);
         double p = _spread.ShortWaterShare();
-        double inHand = shortL > WaterPlan.CountedToL ? -shortL : least;
+        double missing = _water.Enough ? 0 : _water.Carry.MissingCapacity.Liters;
+        double inHand = Math.Max(missing, shortL) is var lack && (lack > WaterPlan.CountedToL || !_water.Enough) ? -lack : least;
         int where = LeastStation();
         bool holds = _water.Enough && shortL <= WaterPlan.CountedToL;
         margins.Add(new PlanMargin
@@ -492,7 +493,7 @@ internal sealed partial class PlanBuilder
             ShortfallProbability = p,
             InHandFraction = inHand / Math.Max(0.1, _water.NeedL),
             Holds = holds,
-            Amount = holds ? $"{Text.F(inHand, 1)} L in hand" : $"{Text.F(Math.Max(shortL, _water.Carry.MissingCapacity.Liters), 1)} L missing",
+            Amount = holds ? $"{Text.F(inHand, 1)} L in hand" : $"{Text.F(-inHand, 1)} L missing",
         });
         if (!_water.Enough)
         {
