@@ -68,7 +68,15 @@ internal static class MixedGpx
     public static string? Difference(byte[] bytes)
     {
         string a = Told(bytes, null), b = Told(bytes, ByXmlReader);
-        return a == b || b.Contains("longer than 127 characters", StringComparison.Ordinal) ? null : $"{a}\nby the XML reader alone:\n{b}";
+        if (a == b || b.Contains("longer than 127 characters", StringComparison.Ordinal))
+        {
+            return null;
+        }
+
+        int at = a.AsSpan().CommonPrefixLength(b);
+        return $"'{Around(a, at)}' but by the XML reader alone '{Around(b, at)}'";
+
+        static string Around(string s, int at) => s[Math.Max(0, at - 60)..Math.Min(s.Length, at + 100)];
     }
 
     private static string Told(byte[] bytes, RouteReadOptions? options)

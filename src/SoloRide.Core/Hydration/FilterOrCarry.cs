@@ -10,6 +10,7 @@ namespace SoloRide.Hydration;
 /// <param name="Lighter">The way that carries fewer kilogram-kilometres among those that work; null when none does.</param>
 /// <param name="SavedKgKm">By how much [kg km]; 0 when only one works.</param>
 /// <param name="Findings">What each way leaves open.</param>
+[TypeFormatterSource(typeof(PlainFormatterSource), PreferredMimeTypes = ["text/html"])]
 public sealed record FilterOrCarry(
     WaterSupplyOption CarryAll,
     WaterSupplyOption Treat,

@@ -7,6 +7,7 @@ namespace SoloRide.Hydration;
 /// <param name="Concentration">In whole-body sweat.</param>
 /// <param name="LossRate">Sodium lost per hour.</param>
 /// <param name="Findings">What was assumed.</param>
+[TypeFormatterSource(typeof(PlainFormatterSource), PreferredMimeTypes = ["text/html"])]
 public sealed record SodiumEstimate(Estimate<Molarity> Concentration, Estimate<MassFlow> LossRate, IReadOnlyList<Finding> Findings)
 {
     /// <summary>Cautions that go with every rendering.</summary>

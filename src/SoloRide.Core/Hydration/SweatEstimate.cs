@@ -9,6 +9,7 @@ namespace SoloRide.Hydration;
 /// <param name="RequiredEvaporationWPerM2">Heat to be lost by sweat [W/m²]; negative when dry loss is more than enough.</param>
 /// <param name="GreatestEvaporationWPerM2">What the air can take up [W/m²].</param>
 /// <param name="Findings">What was assumed, and where the models are outside their range.</param>
+[TypeFormatterSource(typeof(PlainFormatterSource), PreferredMimeTypes = ["text/html"])]
 public sealed record SweatEstimate(
     Estimate<VolumeFlow> Rate,
     IReadOnlyList<SweatModelRate> Models,

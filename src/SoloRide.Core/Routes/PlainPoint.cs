@@ -49,7 +49,7 @@ internal static class PlainPoint
                 return rest.Length > MaxLength ? Outcome.Other : Outcome.Cut;
             }
 
-            if (end > MaxLength || !NumberText.TryNumber(rest[..end], out double value))
+            if (end > MaxLength || rest[..end].Contains('\r') || !NumberText.TryNumber(rest[..end], out double value))
             {
                 return Outcome.Other;
             }
@@ -149,7 +149,7 @@ internal static class PlainPoint
             return rest.Length > MaxLength ? Outcome.Other : Outcome.Cut;
         }
 
-        if (end > MaxLength)
+        if (end > MaxLength || rest[..end].Contains('\r'))
         {
             return Outcome.Other;
         }

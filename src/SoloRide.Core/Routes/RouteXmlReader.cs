@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.RegularExpressions;
 using System.Xml;
 
 namespace SoloRide.Routes;
@@ -7,7 +8,7 @@ namespace SoloRide.Routes;
 /// Reads GPX 1.0/1.1 and KML by <see cref="XmlReader"/>: forward only, no document type, no outside access. Names are compared
 /// without their namespaces. What comes before a damage in the file is kept, unless reading strictly.
 /// </summary>
-internal sealed class RouteXmlReader
+internal sealed partial class RouteXmlReader
 {
     private const int NumberLength = 128;
     private readonly XmlReader _xml;
@@ -89,16 +90,20 @@ internal sealed class RouteXmlReader
         return into.Build(format.Value);
     }
 
-    // The runtime's messages end with the place, which the exception carries anyway, and can quote much of the file.
+    // The runtime's messages end with the place, which the exception carries anyway, and can quote much of the file. The place of an open tag, as the XML
+    // reader counts it, does not know of points read past it.
     private static string XmlReason(string message)
     {
         int at = message.IndexOf(" Line ", StringComparison.Ordinal);
-        string s = (at > 0 ? message[..at] : message).ReplaceLineEndings(" ");
+        string s = OpenTag().Replace((at > 0 ? message[..at] : message).ReplaceLineEndings(" "), " start tag");
         return s.Length > 200 ? s[..200] : s;
     }
 
     /// <summary>Where the current node stands in the file.</summary>
     private (int Line, int Position) Place => _tap.PlaceOf(_where.LineNumber, _where.LinePosition);
+
+    [GeneratedRegex(" start tag on line [0-9]+ position [0-9]+")]
+    private static partial Regex OpenTag();
 
     private bool Next()
     {

@@ -12,7 +12,7 @@ internal sealed class TextTap(TextReader inner) : TextReader
     private const string StartTag = "<trkpt";
     private readonly char[] _buffer = new char[Size];
     private int _at, _end;
-    private bool _done;
+    private bool _done, _lost;
 
     // Place of the next character to be handed out, as the XML reader counts it, and of the last cut.
     private int _line = 1, _column = 1, _cutLine = -1, _cutColumn;
@@ -24,7 +24,7 @@ internal sealed class TextTap(TextReader inner) : TextReader
     public bool Cutting { get; set; }
 
     /// <summary>The XML reader, standing on a tag at this place, has taken all it was given.</summary>
-    public bool IsCutAt(int line, int position) => line == _cutLine && position == _cutColumn;
+    public bool IsCutAt(int line, int position) => !_lost && line == _cutLine && position == _cutColumn;
 
     /// <summary>The place in the file of a place the XML reader states.</summary>
     public (int Line, int Position) PlaceOf(int line, int position) => (line + _linesPast, line == _pastLine ? position + _columnsPast : position);
@@ -76,13 +76,20 @@ internal sealed class TextTap(TextReader inner) : TextReader
 
         ReadOnlySpan<char> text = Ahead;
         text = text[..Math.Min(count, text.Length)];
+        if (text[^1] == '\r' && text.Length > 1)
+        {
+            text = text[..^1];
+        }
+
+        // A carriage return alone is a line for the XML reader and not for this count: from there on no place is trusted.
+        _lost = _lost || text.Count('\r') != text.Count("\r\n");
         _cutLine = -1;
-        int cut = Cutting ? text.IndexOf(EndTag) : -1;
+        int cut = Cutting && !_lost ? text.IndexOf(EndTag) : -1;
         if (cut >= 0)
         {
             text = text[..(cut + EndTag.Length)];
         }
-        else if (Cutting && text.LastIndexOf("/>") is var close && close >= 0 && (cut = text[..close].LastIndexOf(StartTag)) >= 0)
+        else if (Cutting && !_lost && text.LastIndexOf("/>") is var close && close >= 0 && (cut = text[..close].LastIndexOf(StartTag)) >= 0)
         {
             text = text[..(close + 2)];
         }
