@@ -31,6 +31,7 @@ public static class App
 
         // Requests are not logged: they say where somebody will be alone.
         builder.Logging.AddFilter("Microsoft.AspNetCore", LogLevel.Error);
+        builder.Logging.AddFilter("Microsoft.AspNetCore.Diagnostics", LogLevel.None);
         builder.Services.Configure<Limits>(builder.Configuration.GetSection("Limits"));
         if (limits is not null)
         {

@@ -91,11 +91,11 @@ internal sealed partial class RouteXmlReader
     }
 
     // The runtime's messages end with the place, which the exception carries anyway, and can quote much of the file. The place of an open tag, as the XML
-    // reader counts it, does not know of points read past it.
+    // reader counts it, does not know of points read past it; how much it quotes of a wrong token depends on how the text comes in.
     private static string XmlReason(string message)
     {
         int at = message.IndexOf(" Line ", StringComparison.Ordinal);
-        string s = OpenTag().Replace((at > 0 ? message[..at] : message).ReplaceLineEndings(" "), " start tag");
+        string s = UnexpectedToken().Replace(OpenTag().Replace((at > 0 ? message[..at] : message).ReplaceLineEndings(" "), " start tag"), "Something is an unexpected token.");
         return s.Length > 200 ? s[..200] : s;
     }
 
@@ -104,6 +104,9 @@ internal sealed partial class RouteXmlReader
 
     [GeneratedRegex(" start tag on line [0-9]+ position [0-9]+")]
     private static partial Regex OpenTag();
+
+    [GeneratedRegex("^'.*' is an unexpected token\\.")]
+    private static partial Regex UnexpectedToken();
 
     private bool Next()
     {
