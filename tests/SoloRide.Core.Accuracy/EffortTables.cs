@@ -246,6 +246,8 @@ internal sealed class EffortTables : IModuleTables
             measures.Add(new($"{name}: 80 % covers", 100 * s.C80, "%"));
             measures.Add(new($"{name}: 95 % covers", 100 * s.C95, "%"));
             measures.Add(new($"{name}: miss of the 80 % interval in closed form", Math.Abs((100 * s.Closed80) - 80), "points", 2 + noise));
+            measures.Add(new($"{name}: below P10 in closed form", 100 * s.Below, "%"));
+            measures.Add(new($"{name}: above P90 in closed form", 100 * s.Above, "%"));
             measures.Add(new($"{name}: median error", 100 * s.MedianError, "%", double.IsNaN(before) ? null : before));
             before = rides == 0 && !update ? 100 * s.MedianError : before;
         }
@@ -408,9 +410,11 @@ internal static class RealTracks
 }
 
 /// <summary>How often intervals hold the times of riders drawn from the priors.</summary>
-internal sealed record SyntheticCoverage(double C50, double C80, double C95, double Closed80, double MedianError)
+internal sealed record SyntheticCoverage(double C50, double C80, double C95, double Below, double Above, double MedianError)
 {
     private const int Samples = 400;
+
+    public double Closed80 => 1 - Below - Above;
 
     public double WorstPoints => 100 * new[] { Math.Abs(C50 - 0.50), Math.Abs(C80 - 0.80), Math.Abs(C95 - 0.95) }.Max();
 
@@ -422,7 +426,7 @@ internal sealed record SyntheticCoverage(double C50, double C80, double C95, dou
         TrailStep[] target = Trail(99, 40);
         int half = update ? target.Length / 3 : 0;
         var rank = new double[riders];
-        var closed = new bool[riders];
+        var side = new int[riders];
         var errors = new double[riders];
         TrailStep[][] past = [.. Enumerable.Range(0, rides).Select(r => Trail(r, 30))];
         Parallel.For(0, riders, new ParallelOptions { MaxDegreeOfParallelism = 2 }, i =>
@@ -457,11 +461,11 @@ internal sealed record SyntheticCoverage(double C50, double C80, double C95, dou
             double[] sampled = new double[Samples], joules = new double[Samples];
             pace.Sampler(unchecked((seed * 1_000_003) + i)).Totals(0, sampled, joules);
             rank[i] = (sampled.Count(s => s < real) + 0.5) / (Samples + 1);
-            closed[i] = pace.Moving.Low.TotalSeconds <= real && real <= pace.Moving.High.TotalSeconds;
+            side[i] = real < pace.Moving.Low.TotalSeconds ? -1 : real > pace.Moving.High.TotalSeconds ? 1 : 0;
             errors[i] = Math.Abs((pace.Moving.Typical.TotalSeconds / real) - 1);
         });
         double In(double level) => (double)rank.Count(x => Math.Abs(x - 0.5) <= level / 2) / riders;
-        return new SyntheticCoverage(In(0.5), In(0.8), In(0.95), (double)closed.Count(x => x) / riders, RealTracks.Median([.. errors]));
+        return new SyntheticCoverage(In(0.5), In(0.8), In(0.95), (double)side.Count(x => x < 0) / riders, (double)side.Count(x => x > 0) / riders, RealTracks.Median([.. errors]));
     }
 
     /// <summary>Short rides of mixed trail, so that thousands of riders stay affordable.</summary>
@@ -484,10 +488,10 @@ internal sealed record SyntheticCoverage(double C50, double C80, double C95, dou
         return trail;
     }
 
-    /// <summary>One rider's hidden power and technique.</summary>
+    /// <summary>One rider's hidden power, technique and descending.</summary>
     private sealed class Truth
     {
-        private readonly double _power;
+        private readonly double _power, _descent;
         private readonly double[] _technique = new double[TrailPriors.Difficulties];
         private readonly PaceOptions _options;
 
@@ -499,6 +503,8 @@ internal sealed record SyntheticCoverage(double C50, double C80, double C95, dou
             {
                 _technique[d] = Math.Exp(Math.Log(options.Cap((TrailDifficulty)(d - 1)).GsdFactor) * random.Normal());
             }
+
+            _descent = Math.Exp(Math.Log(options.Spread.DescentGsdFactor) * random.Normal());
         }
 
         public double[] Ride(ref SampleRandom random, PaceModel model, TrailStep[] steps)
@@ -516,7 +522,7 @@ internal sealed record SyntheticCoverage(double C50, double C80, double C95, dou
             for (int i = 0; i < steps.Length; i++)
             {
                 StepPhysics s = model.Physics(steps[i], StepConditions.Default);
-                StepOutcome o = StepKernel.Choose(s, _power, _technique[(int)steps[i].Difficulty + 1]);
+                StepOutcome o = StepKernel.Choose(s, _power, s.CapFactor(_technique[(int)steps[i].Difficulty + 1], _descent));
                 double sd = Math.Log(_options.Spread.HundredMetreGsdFactor) * Math.Min(1, Math.Sqrt(100 / s.TravelM));
                 double noise = Math.Exp(sd * (random.Normal() - (0.5 * sd)));
                 double walked = o.FootShare * surface[(int)steps[i].Surface] * foot, ridden = (1 - o.FootShare) * (o.CapLimited ? 1 : surface[(int)steps[i].Surface]);

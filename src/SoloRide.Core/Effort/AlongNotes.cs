@@ -8,12 +8,13 @@ internal sealed class AlongNotes
 {
     private readonly SortedDictionary<string, (Finding First, int Count)> _steps = new(StringComparer.Ordinal);
     private int _noHeight, _noAir, _noWind, _noSurface, _count;
-    private double _highestM = double.NegativeInfinity, _hottestC = double.NegativeInfinity;
+    private double _highestM = double.NegativeInfinity, _hottestC = double.NegativeInfinity, _longestH;
     private bool _empty;
 
-    public void See(StepPace p, StepConditions c, bool batteryEmpty)
+    public void See(StepPace p, StepConditions c, TimeSpan movingBefore, bool batteryEmpty)
     {
         _count++;
+        _longestH = Math.Max(_longestH, movingBefore.TotalHours);
         _empty |= batteryEmpty;
         _noHeight += double.IsNaN(p.Step.ElevationM) ? 1 : 0;
         _noAir += double.IsNaN(c.Weather.AirTempC) ? 1 : 0;
@@ -59,6 +60,13 @@ internal sealed class AlongNotes
                 new FindingValue("hottest_c", Text.F(_hottestC, 0)));
         }
 
+        if (_longestH > LongestFittedH)
+        {
+            yield return new Finding(EffortFindingCodes.LongRide, FindingSeverity.Caution, "fatigue",
+                string.Create(CultureInfo.InvariantCulture, $"The loss of power over hours was seen in rides of up to 27 h in motion ({_longestH:F0} h here); lack of sleep is not in it."),
+                new FindingValue("hours", Text.F(_longestH, 0)));
+        }
+
         if (_empty)
         {
             yield return new Finding(EffortFindingCodes.AssistEmpty, FindingSeverity.Warning, "bike", "The drive battery is empty before the end; the rest is ridden without help.");
@@ -71,6 +79,9 @@ internal sealed class AlongNotes
     }
 
     private const double AltitudeFromM = 1000;
+
+    [Source("neumayr-2004", "27 hours")]
+    private const double LongestFittedH = 27;
 
     private static Finding Note(string code, FindingSeverity severity, FormattableString message, int steps)
         => new(code, severity, "steps", message.ToString(CultureInfo.InvariantCulture), new FindingValue("steps", steps.ToString(CultureInfo.InvariantCulture)));

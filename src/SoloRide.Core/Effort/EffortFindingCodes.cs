@@ -10,6 +10,16 @@ internal static class EffortFindingCodes
     public const string Heat = "effort.heat";
     public const string SteepFoot = "effort.steep-on-foot";
     public const string SlowFoot = "effort.slow-on-foot";
+    public const string HeavyFoot = "effort.heavy-on-foot";
+    public const string FastFoot = "effort.fast-on-foot";
+    public const string LongRide = "effort.long-ride";
+    public const string AboveSustained = "effort.above-sustained";
+    public const string AboveCap = "effort.above-cap";
+    public const string BelowBalance = "effort.below-balance";
+    public const string RestingRange = "effort.resting-range";
+    public const string ActivityRange = "effort.activity-range";
+    public const string WalkingRange = "effort.walking-range";
+    public const string RuleRange = "effort.rule-range";
     public const string AssistEmpty = "effort.assist-empty";
     public const string SurfaceUnknown = "effort.surface-unknown";
     public const string PriorsUsed = "effort.priors";

@@ -4,7 +4,7 @@ using UnitsNet;
 
 namespace SoloRide.Effort;
 
-/// <summary>Energy that a body turns over, by resting equations, heart rate, cycling power, activity code or class.</summary>
+/// <summary>Energy that a body turns over, by resting equations, heart rate, cycling power, walking speed, activity code or class.</summary>
 /// <remarks>Group means with the scatter the sources state; not a medical statement. Pure and thread-safe.</remarks>
 [Entry]
 public static class EnergyEstimator
@@ -30,6 +30,12 @@ public static class EnergyEstimator
     [Source("keytel-2005", "57 to 90 % of the highest heart rate, here 220 less age")]
     private const double KeytelLowestShare = 0.57, KeytelHighestShare = 0.90;
 
+    [Source("assumption-adult-range", "builds of resting equations [kg/m2]; from memory")]
+    private const double LeanestKgPerM2 = 16, HeaviestKgPerM2 = 42;
+
+    [Source("assumption-adult-range", "adults of activity codes and classes [years]; from memory")]
+    private const double AdultFrom = 18, CompendiumOldest = 59, ClassOldest = 65;
+
     /// <summary>Resting energy of a day.</summary>
     /// <param name="rider">Mass is needed; height and age are assumed with a finding where they are missing.</param>
     /// <param name="equation">The equation.</param>
@@ -41,6 +47,24 @@ public static class EnergyEstimator
         Guard.Defined(equation);
         var findings = new List<Finding>();
         (double kg, double m, double years) = Body(rider, findings, equation is RestingEquation.MifflinStJeor or RestingEquation.SchofieldHeight or RestingEquation.HarrisBenedict);
+        (double youngest, double oldest) = equation switch
+        {
+            RestingEquation.MifflinStJeor => (19, 78),
+            RestingEquation.HarrisBenedict => (15, 74),
+            _ => (10, 100),
+        };
+        if (rider.AgeYears is { } age && (age < youngest || age > oldest))
+        {
+            findings.Add(new Finding(EffortFindingCodes.RestingRange, FindingSeverity.Caution, "rider",
+                string.Create(CultureInfo.InvariantCulture, $"{equation} was fitted to people of {youngest:F0} to {oldest:F0} years ({age} here)."), new FindingValue("age_years", Text.F(age, 0))));
+        }
+
+        if (m > 0 && kg / (m * m) is < LeanestKgPerM2 or > HeaviestKgPerM2)
+        {
+            findings.Add(new Finding(EffortFindingCodes.RestingRange, FindingSeverity.Caution, "rider",
+                string.Create(CultureInfo.InvariantCulture, $"{kg:F0} kg at {m:F2} m lies outside the builds that resting equations were fitted to."), new FindingValue("kg_per_m2", Text.F(kg / (m * m), 1))));
+        }
+
         double J(Sex sex) => equation switch
         {
             RestingEquation.MifflinStJeor => RestingKernel.MifflinKcalPerDay(sex, kg, m * 100, years) * 4184,
@@ -125,6 +149,70 @@ public static class EnergyEstimator
         return Reading(j, CyclingLogSd, span, "leg-cycling equation", findings, Sex.Male, null);
     }
 
+    /// <summary>Energy of walking at a steady speed and grade, by a published equation, under a load and on a surface.</summary>
+    /// <param name="rider">Mass.</param>
+    /// <param name="pace">Speed, 0.1 to 3 m/s.</param>
+    /// <param name="gradeFraction">[rise over run, -1 to 1] Downhill negative.</param>
+    /// <param name="span">How long; above zero.</param>
+    /// <param name="load">What is carried, 0 to 100 kg; null: nothing.</param>
+    /// <param name="surface">The ground; only Looney and Pandolf know it.</param>
+    /// <param name="model">The equation.</param>
+    /// <returns>Energy, standing included; findings outside the equation's range.</returns>
+    /// <exception cref="ArgumentNullException">No rider.</exception>
+    /// <exception cref="ArgumentException">No body mass.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">Speed, grade, load or time outside its range.</exception>
+    public static EnergyReading OnFoot(
+        Rider rider, Speed pace, double gradeFraction, TimeSpan span, Mass? load = null, TrailSurface surface = TrailSurface.Paved, WalkingModel model = WalkingModel.Looney)
+    {
+        Guard.Defined(model);
+        Guard.Defined(surface);
+        double v = Guard.InRange(pace.MetersPerSecond, 0.1, 3, "m/s", nameof(pace)), i = Guard.InRange(gradeFraction, -1, 1, "(rise over run)"), percent = 100 * i;
+        double loadKg = load is { } carried ? Guard.InRange(carried.Kilograms, 0, 100, "kg", nameof(load)) : 0, minutes = Minutes(span), terrain = TrailPriors.Energy(surface);
+        var findings = new List<Finding>();
+        (double kg, _, _) = Body(rider, findings, height: false, age: false);
+        double all = kg + loadKg, standing = WalkCostKernel.StandingWPerKg;
+        double watts = model switch
+        {
+            WalkingModel.Looney => kg * WalkCostKernel.OnFootWPerKg(v, percent, WalkCostKernel.LoadFactor(loadKg, kg), terrain),
+            WalkingModel.Pandolf => WalkCostKernel.PandolfW(kg, loadKg, v, percent, terrain),
+            WalkingModel.PandolfSantee => percent < 0 ? WalkCostKernel.PandolfSanteeW(kg, loadKg, v, percent, terrain) : WalkCostKernel.PandolfW(kg, loadKg, v, percent, terrain),
+            WalkingModel.Minetti => all * WalkCostKernel.MinettiWalkJPerKgM(i) * v,
+            WalkingModel.Ardigo => all * WalkCostKernel.ArdigoJPerKgM(i, v) * v,
+            _ => all * WalkCostKernel.AcsmWalkMlPerKgMin(60 * v, i) * EffortResolver.JoulePerMlOxygen / 60,
+        };
+        string? outside = model switch
+        {
+            WalkingModel.Looney when v > WalkCostKernel.LcdaFastestMps || percent is < WalkCostKernel.LcdaSteepestDownPercent or > WalkCostKernel.LcdaSteepestUpPercent || loadKg > WalkCostKernel.HeaviestLoadFraction * kg
+                => "up to 1.96 m/s, -40 to 45 %, loads to 0.66 of the body",
+            WalkingModel.Pandolf when percent < 0 => "level and uphill; its own limits of speed, load and grade were not seen",
+            WalkingModel.PandolfSantee when percent < -12 => "down to -12 %",
+            WalkingModel.Minetti when Math.Abs(i) > 0.45 => "grades within 45 %, at the most economical speed",
+            WalkingModel.Ardigo when i is < 0 or > 0.20 => "level to 20 % uphill (limits assumed)",
+            WalkingModel.Acsm when i < 0 || 60 * v is < 50 or > 100 => "50 to 100 m/min, level and uphill",
+            _ => null,
+        };
+        if (outside is null && model is WalkingModel.Minetti or WalkingModel.Ardigo or WalkingModel.Acsm && (loadKg > 0 || terrain > 1))
+        {
+            outside = "walkers without a load on a treadmill; a load is counted as body mass, the ground not at all";
+        }
+
+        // Equations that leave their range may fall below standing, or below nothing.
+        if (watts < standing * kg)
+        {
+            outside ??= "a walk that costs no less than standing";
+            watts = standing * kg;
+        }
+
+        if (outside is not null)
+        {
+            findings.Add(new Finding(EffortFindingCodes.WalkingRange, FindingSeverity.Caution, "walking",
+                string.Create(CultureInfo.InvariantCulture, $"{model} at {v:F2} m/s, {percent:F0} % and {loadKg:F0} kg: the equation holds for {outside}."),
+                new FindingValue("grade_pct", Text.F(percent, 0)), new FindingValue("speed_mps", Text.F(v, 2))));
+        }
+
+        return Reading(watts * minutes * 60, ActivityLogSd, span, $"walking by {model}", findings, Sex.Male, null);
+    }
+
     /// <summary>Energy of an activity by its compendium code; cycling and walking rows.</summary>
     /// <param name="rider">Mass.</param>
     /// <param name="code">Five-digit code, such as 1009 (written 01009) for mountain biking in general.</param>
@@ -140,6 +228,7 @@ public static class EnergyEstimator
         double minutes = Minutes(span), met = Met(code, edition);
         var findings = new List<Finding>();
         (double kg, _, _) = Body(rider, findings, height: false, age: false);
+        Adult(rider, findings, edition == CompendiumEdition.Edition2024 ? CompendiumOldest : ClassOldest, "the compendium's adults");
         return Reading(
             met * PaceModel.MetWPerKg * kg * minutes * 60, ActivityLogSd, span,
             string.Create(CultureInfo.InvariantCulture, $"activity {code:D5}, {met} MET, {(edition == CompendiumEdition.Edition2011 ? 2011 : 2024)} edition"), findings, Sex.Male, null);
@@ -159,6 +248,7 @@ public static class EnergyEstimator
         double minutes = Minutes(span);
         var findings = new List<Finding>();
         (double kg, double m, _) = Body(rider, findings, height: true, age: false);
+        Adult(rider, findings, ClassOldest, "the classes' working adults");
         return Reading(ClassWPerM2[(int)rate] * SurfaceM2(kg, m) * minutes * 60, ActivityLogSd, span, $"metabolic class {rate}", findings, Sex.Male, null);
     }
 
@@ -205,6 +295,15 @@ public static class EnergyEstimator
         }
 
         return (kg, m, rider.AgeYears ?? 40);
+    }
+
+    private static void Adult(Rider rider, List<Finding> findings, double oldest, string whose)
+    {
+        if (rider.AgeYears is { } age && (age < AdultFrom || age > oldest))
+        {
+            findings.Add(new Finding(EffortFindingCodes.ActivityRange, FindingSeverity.Caution, "rider",
+                string.Create(CultureInfo.InvariantCulture, $"{age} years: {whose} are {AdultFrom:F0} to {oldest:F0} years old."), new FindingValue("age_years", Text.F(age, 0))));
+        }
     }
 
     private static double BySex(Sex sex, Func<Sex, double> j) => sex == Sex.Unstated ? 0.5 * (j(Sex.Male) + j(Sex.Female)) : j(sex);

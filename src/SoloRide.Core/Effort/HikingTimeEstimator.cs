@@ -1,9 +1,10 @@
+using System.Globalization;
 using SoloRide.Internal;
 
 namespace SoloRide.Effort;
 
 /// <summary>Time on foot by published rules: a cross-check of walk-out times, with the scatter between rules as model uncertainty.</summary>
-/// <remarks>Rules know no load, injury, darkness or surface. Pure and thread-safe.</remarks>
+/// <remarks>Rules know no load, injury, darkness or surface; <see cref="Check"/> says where a way leaves their range. Pure and thread-safe.</remarks>
 [Entry]
 public static class HikingTimeEstimator
 {
@@ -54,6 +55,55 @@ public static class HikingTimeEstimator
         };
         return TimeSpan.FromHours(hours);
     }
+
+    /// <summary>Where a way leaves the range of a rule.</summary>
+    /// <param name="steps">The way, in the order of travel.</param>
+    /// <param name="rule">The rule.</param>
+    /// <returns>Findings; none where the rule was made for such a way.</returns>
+    /// <exception cref="ArgumentNullException">No steps.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">No such rule.</exception>
+    public static IReadOnlyList<Finding> Check(IReadOnlyList<TrailStep> steps, HikingRule rule)
+    {
+        Guard.NotNull(steps);
+        Guard.Defined(rule);
+        double steepest = rule == HikingRule.SwissSignpost ? SwissSteepest : Steepest, worst = 0, descentM = 0;
+        int outside = 0, creeping = 0;
+        foreach (TrailStep s in steps)
+        {
+            double slope = s.LengthM > 0 ? s.RiseM / s.LengthM : 0;
+            outside += Math.Abs(slope) > steepest ? 1 : 0;
+            worst = Math.Abs(slope) > Math.Abs(worst) ? slope : worst;
+            creeping += s.LengthM > 0 && StepSeconds(s, rule) >= s.LengthM / SlowestMps ? 1 : 0;
+            descentM += Math.Max(0, -s.RiseM);
+        }
+
+        var findings = new List<Finding>();
+        if (outside > 0)
+        {
+            findings.Add(new Finding(EffortFindingCodes.RuleRange, FindingSeverity.Caution, "on foot",
+                string.Create(CultureInfo.InvariantCulture, $"{outside} steps are steeper than {100 * steepest:F0} % ({100 * worst:F0} % at most): {rule} is not made for them."), new FindingValue("grade_pct", Text.F(100 * worst, 0))));
+        }
+
+        if (creeping > 0)
+        {
+            findings.Add(new Finding(EffortFindingCodes.RuleRange, FindingSeverity.Caution, "on foot",
+                string.Create(CultureInfo.InvariantCulture, $"On {creeping} steps {rule} gives no walking pace; {SlowestMps} m/s is counted."), new FindingValue("steps", Text.F(creeping, 0))));
+        }
+
+        if (descentM > 0 && rule is HikingRule.Naismith or HikingRule.NaismithEightToOne)
+        {
+            findings.Add(new Finding(EffortFindingCodes.RuleRange, FindingSeverity.Note, "on foot",
+                string.Create(CultureInfo.InvariantCulture, $"{rule} counts no descents ({descentM:F0} m here)."), new FindingValue("descent_m", Text.F(descentM, 0))));
+        }
+
+        return findings;
+    }
+
+    [Source("assumption-rule-range", "no rule states a steepest slope but the signpost formula; 45 %, the steepest ground in the walking-cost data, stands in")]
+    private const double Steepest = 0.45;
+
+    [Source("swiss-hiking-time", "polynomial within 0.4")]
+    private const double SwissSteepest = 0.40;
 
     /// <summary>Median and range of the walking rules; the range is the disagreement of models, not of walkers.</summary>
     /// <param name="steps">The way, in the order of travel.</param>

@@ -14,14 +14,6 @@ internal sealed class LegPhysics
         TotalS = pace.Sums.TotalS;
         StepVariance = pace.Sums.StepVariance;
         Weights = pace.Sums.Weights();
-        double variance = StepVariance;
-        for (int g = 0; g < TrailPriors.Surfaces; g++)
-        {
-            double sd = Weights[TodayState.Groups + g] * model.State.LogSd(TodayState.Groups + g);
-            variance += sd * sd;
-        }
-
-        LogSd = Math.Max(Math.Sqrt(variance), 1e-6);
     }
 
     public string RideId { get; }
@@ -43,15 +35,14 @@ internal sealed class LegPhysics
     /// <summary>How the log of the leg's time moves with each factor of <see cref="TodayState"/>.</summary>
     public double[] Weights { get; }
 
-    /// <summary>Spread that power, technique and ride do not explain.</summary>
-    public double LogSd { get; }
-
     public bool Has(TrailDifficulty difficulty) => Array.Exists(_steps, s => s.Difficulty == difficulty);
 
-    /// <summary>Log median of the leg's time with power and technical speed changed; the factors of ride and surface at 1.</summary>
-    public double LogTime(double logPower, ReadOnlySpan<double> logTechnique)
+    public bool Descends => Array.Exists(_steps, s => s.DownShare > 0);
+
+    /// <summary>Log median of the leg's time with power, technical speed and descending changed; the factors of ride and surface at 1.</summary>
+    public double LogTime(double logPower, ReadOnlySpan<double> logTechnique, double logDescent)
     {
-        double sum = 0, power = Math.Exp(logPower);
+        double sum = 0, power = Math.Exp(logPower), descent = Math.Exp(logDescent);
         Span<double> factor = stackalloc double[TrailPriors.Difficulties];
         for (int d = 0; d < factor.Length; d++)
         {
@@ -62,7 +53,7 @@ internal sealed class LegPhysics
         {
             if (_steps[i].TravelM > 0)
             {
-                sum += StepKernel.Choose(_steps[i], power, factor[(int)_steps[i].Difficulty + 1]).TimeS;
+                sum += StepKernel.Choose(_steps[i], power, _steps[i].CapFactor(factor[(int)_steps[i].Difficulty + 1], descent)).TimeS;
             }
         }
 

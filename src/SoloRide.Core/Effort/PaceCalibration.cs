@@ -4,7 +4,7 @@ using UnitsNet;
 namespace SoloRide.Effort;
 
 /// <summary>
-/// A rider's own pace, learned from timed legs: sustained power, technical speed by difficulty, stops and spread. Few rides are
+/// A rider's own pace, learned from timed legs: sustained power, technical speed by difficulty and downhill, stops and spread. Few rides are
 /// shrunk towards the priors, many speak for themselves.
 /// </summary>
 /// <remarks>Give it to <see cref="PaceOptions.Calibration"/>. Plain data, so that it can be stored. Immutable.</remarks>
@@ -26,6 +26,18 @@ public sealed record PaceCalibration
 
     /// <summary>Own technical speed, one for each difficulty seen.</summary>
     public IReadOnlyList<TechnicalSkill> Technique { get; init => field = [.. Guard.NotNull(value, nameof(Technique))]; } = [];
+
+    /// <summary>Own speed downhill over the caps', besides <see cref="Technique"/>: full from ten per cent down on, none on level ground [factor, 0.1 to 10].</summary>
+    public double DescentFactor { get; init => field = Guard.InRange(value, 0.1, 10, "(factor)", nameof(DescentFactor)); } = 1;
+
+    /// <summary>What is still uncertain about it [factor, 1 to 3]; null where no leg went downhill: as uncertain as before.</summary>
+    public double? DescentGsdFactor { get; init => field = value is { } v ? Guard.InRange(v, 1, 3, "(factor)", nameof(DescentGsdFactor)) : null; }
+
+    /// <summary>
+    /// How what is still uncertain goes together, as correlations of the logs of power, each of <see cref="Technique"/> and descending
+    /// (where <see cref="DescentGsdFactor"/> is given), the rows below the diagonal one after another; empty: none.
+    /// </summary>
+    public IReadOnlyList<double> CorrelationFactor { get; init => field = [.. Guard.NotNull(value, nameof(CorrelationFactor)).Select(v => Guard.InRange(v, -1, 1, "(correlation)", nameof(CorrelationFactor)))]; } = [];
 
     /// <summary>Spread between rides [factor, 1 to 3].</summary>
     public required double RideGsdFactor { get; init => field = Guard.InRange(value, 1, 3, "(factor)", nameof(RideGsdFactor)); }
@@ -66,6 +78,12 @@ public sealed record PaceCalibration
             ? throw new ArgumentException("Calibration needs at least one timed leg.", nameof(legs))
             : CalibrationFit.Run(model, legs, conditions);
     }
+
+    /// <summary>Correlation of two of power (0), the techniques (from 1) and descending (last).</summary>
+    internal double Correlation(int row, int column) => CorrelationFactor.Count == 0 ? 0 : CorrelationFactor[(row * (row - 1) / 2) + column];
+
+    /// <summary>How many things are uncertain together.</summary>
+    internal int Uncertain => 1 + Technique.Count + (DescentGsdFactor is null ? 0 : 1);
 
     internal double TechnicalFactor(TrailDifficulty difficulty) => Skill(difficulty)?.Factor ?? 1;
 

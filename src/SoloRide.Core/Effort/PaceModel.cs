@@ -34,10 +34,11 @@ public sealed class PaceModel
     private readonly double _massKg;
     private readonly TodayState? _today;
     private readonly double[] _technique;
+    private readonly double _descent;
     private readonly double _rideLogSd;
     private readonly ImmutableArray<Finding> _findings;
 
-    private PaceModel(Rider rider, Bike bike, Load load, PaceOptions options, double massKg, SustainedEffort effort, ImmutableArray<Finding> findings, double rideLogSd, TodayState? today = null, double[]? technique = null)
+    private PaceModel(Rider rider, Bike bike, Load load, PaceOptions options, double massKg, SustainedEffort effort, ImmutableArray<Finding> findings, double rideLogSd, TodayState? today = null, double[]? technique = null, double descent = 0)
     {
         _rider = rider;
         _bike = bike;
@@ -48,9 +49,40 @@ public sealed class PaceModel
         _findings = findings;
         _today = today;
         _technique = technique ?? new double[TrailPriors.Difficulties];
+        _descent = descent;
         _rideLogSd = rideLogSd;
         double foot = Math.Log(options.Spread.FootGsdFactor);
-        State = today ?? TodayState.Prior(rideLogSd, effort.LogSd, Math.Sqrt(Math.Max(0, (foot * foot) - (rideLogSd * rideLogSd))), GroupLogSds());
+        State = today ?? TodayState.Prior(rideLogSd, effort.LogSd, Math.Sqrt(Math.Max(0, (foot * foot) - (rideLogSd * rideLogSd))), GroupLogSds(), Math.Log(DescentGsdFactor));
+        if (today is null && options.Calibration is { CorrelationFactor.Count: > 0 } own)
+        {
+            State = Correlated(State, own);
+        }
+    }
+
+    /// <summary>Power, techniques and descending as the calibration left them: known better together than one by one.</summary>
+    private static TodayState Correlated(TodayState state, PaceCalibration own)
+    {
+        int n = own.Uncertain;
+        if (own.CorrelationFactor.Count != n * (n - 1) / 2)
+        {
+            throw new ArgumentException(string.Create(CultureInfo.InvariantCulture, $"CorrelationFactor holds {own.CorrelationFactor.Count} values; {n} uncertain values need {n * (n - 1) / 2}."), nameof(own));
+        }
+
+        double[,] c = (double[,])state.Covariance.Clone();
+        for (int row = 1; row < n; row++)
+        {
+            for (int column = 0; column < row; column++)
+            {
+                // A technique's factor is one on time: more speed is less of it.
+                int i = Place(row), j = Place(column);
+                double sign = column == 0 ? -1 : 1;
+                c[i, j] = c[j, i] = sign * own.Correlation(row, column) * Math.Sqrt(c[i, i] * c[j, j]);
+            }
+        }
+
+        return TodayState.Restored(state.Mean, c);
+
+        int Place(int k) => k == 0 ? TodayState.Power : k > own.Technique.Count ? TodayState.Descent : TodayState.Groups + TechniqueGroup(own.Technique[k - 1].Difficulty);
     }
 
     /// <summary>What the rider can hold, and what that was taken from.</summary>
@@ -122,9 +154,11 @@ public sealed class PaceModel
             mean[at] = 0;
         }
 
+        double descent = _descent + mean[TodayState.Descent];
+        mean[TodayState.Descent] = 0;
         TodayState state = update.State.About(mean);
         var effort = new SustainedEffort(Effort.Basis, power, state.LogSd(TodayState.Power), Effort.GrossEfficiencyFraction);
-        return new PaceModel(_rider, _bike, _load, _options, _massKg, effort, _findings, _rideLogSd, state, technique);
+        return new PaceModel(_rider, _bike, _load, _options, _massKg, effort, _findings, _rideLogSd, state, technique, descent);
     }
 
     /// <summary>The same rider with another reserve.</summary>
@@ -132,7 +166,7 @@ public sealed class PaceModel
     /// <returns>A model that leaves that much unused.</returns>
     /// <exception cref="ArgumentNullException">No reserve.</exception>
     public PaceModel With(PaceReserve reserve)
-        => new(_rider, _bike, _load, _options with { Reserve = reserve }, _massKg, Effort, _findings, _rideLogSd, _today, _technique);
+        => new(_rider, _bike, _load, _options with { Reserve = reserve }, _massKg, Effort, _findings, _rideLogSd, _today, _technique, _descent);
 
     /// <summary>One step in the mode of least time.</summary>
     /// <param name="step">The step.</param>
@@ -164,6 +198,75 @@ public sealed class PaceModel
         };
         bool wheels = mode is TravelMode.Ride or TravelMode.Coast;
         return wheels && (s.RiddenFraction <= 0 || o.SpeedMps < s.SlowestRideMps || (mode == TravelMode.Coast && s.RiddenFraction < 1)) ? null : Finish(step, s, o, mode);
+    }
+
+    /// <summary>Power that riding a step at a given speed takes: the inverse of the speed from a power, with the ledger of where the work goes.</summary>
+    /// <param name="speed">Speed along the slope, above 0 to 30 m/s; steady over the step.</param>
+    /// <param name="step">The step.</param>
+    /// <param name="conditions">Weather, carried water and food; null: <see cref="StepConditions.Default"/>.</param>
+    /// <returns>Power at the pedals, of the motor and of the brakes, ledger, and findings where this rider would not ride so.</returns>
+    /// <remarks>A motor gives its share as far as it goes, the pedals what is missing; too little resistance is braked away.</remarks>
+    /// <exception cref="ArgumentOutOfRangeException">The speed is outside its range.</exception>
+    public RidingDemand PowerFor(Speed speed, TrailStep step, StepConditions? conditions = null)
+    {
+        double v = Guard.InRange(speed.MetersPerSecond, 1e-3, 30, "m/s", nameof(speed));
+        conditions ??= StepConditions.Default;
+        StepPhysics s = Physics(step, conditions);
+        double air = v + s.HeadWindMps, need = ((s.A * air * Math.Abs(air)) + (s.B * v) + s.C) * v;
+        double atHand = (s.PedalW * s.DriveEfficiency) + s.AssistW, motor = need <= 0 ? 0 : need >= atHand ? s.AssistW : s.AssistW * need / atHand;
+        double pedal = Math.Max(0, need - motor) / s.DriveEfficiency;
+        var o = new StepOutcome
+        {
+            Mode = pedal > 0 ? TravelMode.Ride : TravelMode.Coast,
+            TimeS = s.TravelM / v,
+            SpeedMps = v,
+            RideSpeedMps = v,
+            PedalW = pedal,
+            AssistW = motor,
+            BrakeW = Math.Max(0, -need),
+            MetabolicW = Math.Max(pedal / s.GrossEfficiency, Math.Min(s.RideFloorW, s.PedalW / s.GrossEfficiency)),
+            RiddenFraction = 1,
+        };
+        var ledger = default(LedgerSums);
+        ledger.Add(s, o);
+        return new RidingDemand(o, s.PedalW, ledger.Close(), DemandFindings(s, o));
+    }
+
+    /// <summary>The speed that a given power at the pedals gives on a step, brakes off and without technical caps; balance and skill are not asked.</summary>
+    /// <param name="pedals">Power at the pedals, 0 to 2 000 W.</param>
+    /// <param name="step">The step.</param>
+    /// <param name="conditions">Weather, carried water and food; null: <see cref="StepConditions.Default"/>.</param>
+    /// <returns>Steady speed along the slope; 0 where the bike does not roll by itself.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">The power is outside its range.</exception>
+    public Speed SpeedFor(Power pedals, TrailStep step, StepConditions? conditions = null)
+    {
+        double watts = Guard.InRange((double)pedals.Watts, 0, 2000, "W", nameof(pedals));
+        StepPhysics s = Physics(step, conditions ?? StepConditions.Default);
+        return Speed.FromMetersPerSecond(RidePowerKernel.SpeedMps(s.A, s.B, s.C, (watts * s.DriveEfficiency) + s.AssistW, s.HeadWindMps));
+    }
+
+    private static List<Finding> DemandFindings(in StepPhysics s, in StepOutcome o)
+    {
+        var findings = new List<Finding>();
+        if (o.PedalW > s.PedalW)
+        {
+            findings.Add(new Finding(EffortFindingCodes.AboveSustained, FindingSeverity.Caution, "power",
+                string.Create(CultureInfo.InvariantCulture, $"{o.PedalW:F0} W is more than the {s.PedalW:F0} W that the rider holds for hours here."), new FindingValue("pedal_w", Text.F(o.PedalW, 0)), new FindingValue("sustained_w", Text.F(s.PedalW, 0))));
+        }
+
+        if (o.RideSpeedMps > s.CapMps || s.RiddenFraction <= 0)
+        {
+            findings.Add(new Finding(EffortFindingCodes.AboveCap, FindingSeverity.Caution, "speed",
+                s.RiddenFraction <= 0 ? "The difficulty is one that is not ridden." : string.Create(CultureInfo.InvariantCulture, $"{o.RideSpeedMps:F1} m/s is faster than the technical cap of {s.CapMps:F1} m/s."), new FindingValue("speed_mps", Text.F(o.RideSpeedMps, 1))));
+        }
+
+        if (o.RideSpeedMps < s.SlowestRideMps)
+        {
+            findings.Add(new Finding(EffortFindingCodes.BelowBalance, FindingSeverity.Caution, "speed",
+                string.Create(CultureInfo.InvariantCulture, $"{o.RideSpeedMps:F1} m/s is slower than a bicycle balances on a trail ({s.SlowestRideMps:F1} m/s)."), new FindingValue("speed_mps", Text.F(o.RideSpeedMps, 1))));
+        }
+
+        return findings;
     }
 
     /// <summary>All steps in order; fatigue, assist battery and time standing still are followed on the way.</summary>
@@ -201,7 +304,7 @@ public sealed class PaceModel
             StepPace p = Finish(steps[i], s, StepKernel.Choose(s, 1, 1));
             physics[i] = s;
             paces.Add(p);
-            notes.See(p, c, motor && off && !c.AssistOff);
+            notes.See(p, c, at.MovingBefore, motor && off && !c.AssistOff);
             double t = p.TimeS, assist = p.Outcome.AssistW * t;
             moving += t;
             assistLeftJ -= assist;
@@ -247,7 +350,8 @@ public sealed class PaceModel
             shared += a[i] * x[i];
         }
 
-        double own = Math.Sqrt(Math.Max(0, (logSd * logSd) - shared)), all = Math.Sqrt(shared + (own * own)), rest = NormalKernel.Z90 * own * own / all;
+        double across = (_today is null && _options.Calibration is not { CorrelationFactor.Count: > 0 }) || !(shared > 0) ? 0 : Across(physics, x, shared, sums.TotalS);
+        double own = Math.Sqrt(Math.Max(0, (logSd * logSd) - shared) + across), all = Math.Sqrt(shared + (own * own)), rest = NormalKernel.Z90 * own * own / all;
         return (Side(-1), Side(1));
 
         double Side(double sign)
@@ -261,6 +365,50 @@ public sealed class PaceModel
         }
     }
 
+    /// <summary>
+    /// Log variance of the whole time across the likeliest direction. Timed legs leave factors that go against each other (more power,
+    /// less technique), each widely open; slopes taken one factor at a time do not see what such a pair does to the time.
+    /// </summary>
+    [Source("derived-likeliest-point", "variance across the direction, by first and second differences")]
+    private double Across(StepPhysics[] physics, double[] direction, double shared, double totalS)
+    {
+        double[,] left = new double[TodayState.Size, TodayState.Size];
+        for (int i = 0; i < TodayState.Size; i++)
+        {
+            for (int j = 0; j < TodayState.Size; j++)
+            {
+                left[i, j] = State.Covariance[i, j] - (direction[i] * direction[j] / shared);
+            }
+        }
+
+        double[] root = TodayState.Restored(State.Mean, left).Root(), at = new double[TodayState.Size];
+        double variance = 0;
+        for (int j = 0; j < TodayState.Size; j++)
+        {
+            if (!(root[(j * TodayState.Size) + j] > SmallestSide))
+            {
+                continue;
+            }
+
+            double up = Log(j, 1), down = Log(j, -1), first = 0.5 * (up - down), second = up + down;
+            variance += (first * first) + (0.5 * second * second);
+        }
+
+        return variance;
+
+        double Log(int column, double sign)
+        {
+            for (int i = 0; i < at.Length; i++)
+            {
+                at[i] = State.Mean[i] + (sign * root[(i * TodayState.Size) + column]);
+            }
+
+            return Math.Log(TimeAt(physics, at) / totalS);
+        }
+    }
+
+    private const double SmallestSide = 1e-3;
+
     /// <summary>Whole time [s] at one point of the factors; modes chosen anew.</summary>
     private double TimeAt(StepPhysics[] physics, double[] x)
     {
@@ -270,7 +418,7 @@ public sealed class PaceModel
             StepPhysics s = physics[i];
             if (s.TravelM > 0)
             {
-                StepOutcome o = StepKernel.Choose(s, Math.Exp(x[TodayState.Power] + (s.ConditionsLogSd * scatter)), Math.Exp(-x[TodayState.Groups + TechniqueGroup(s.Difficulty)]));
+                StepOutcome o = StepKernel.Choose(s, Math.Exp(x[TodayState.Power] + (s.ConditionsLogSd * scatter)), s.CapFactor(Math.Exp(-x[TodayState.Groups + TechniqueGroup(s.Difficulty)]), Math.Exp(-x[TodayState.Descent])));
                 sum += o.TimeS * Math.Exp(x[TodayState.Ride] + (o.FootShare * x[TodayState.Foot]) + (SurfaceShare(o) * x[TodayState.Groups + (int)s.Surface]));
             }
         }
@@ -300,13 +448,14 @@ public sealed class PaceModel
     /// <param name="reserve">The reserve.</param>
     /// <param name="steps">The steps in the order of travel.</param>
     /// <param name="conditions">As in <see cref="Along"/>.</param>
-    /// <returns>Time, energy and stopping distance with and without.</returns>
+    /// <param name="stakes">Dusk, water and the caller's own rate ratios; null: time, energy and stopping distance only.</param>
+    /// <returns>Time, energy, daylight, water and stopping distance with and without.</returns>
     /// <exception cref="ArgumentNullException">No reserve or no steps.</exception>
-    public ReserveCost CostOf(PaceReserve reserve, IReadOnlyList<TrailStep> steps, Func<int, TimeSpan, StepConditions>? conditions = null)
+    public ReserveCost CostOf(PaceReserve reserve, IReadOnlyList<TrailStep> steps, Func<int, TimeSpan, StepConditions>? conditions = null, ReserveStakes? stakes = null)
     {
         Guard.NotNull(reserve);
         RidePace without = With(PaceReserve.None).Along(steps, conditions), with = With(reserve).Along(steps, conditions);
-        return new ReserveCost(reserve, without, with);
+        return new ReserveCost(reserve, without, with, stakes ?? new ReserveStakes());
     }
 
     internal double StopPerMoving => (_options.Calibration?.StopMinutesPerHour ?? _options.Stops.MinutesPerHour) / 60;
@@ -327,6 +476,7 @@ public sealed class PaceModel
         double scatter = ConditionsLogSd(step, c);
         double power = Effort.PowerW * (1 - reserve.PowerFraction) * Derating(step, c) * Math.Exp(scatter * State.Mean[TodayState.Conditions]);
         double technical = (_options.Calibration?.TechnicalFactor(step.Difficulty) ?? 1) * Math.Exp(-_technique[(int)step.Difficulty + 1]) * (1 - reserve.TechnicalFraction) * (c.ByLamp ? _options.RideByLampFactor : 1);
+        (double capMps, double downShare) = CapMps(cap, grade, (_options.Calibration?.DescentFactor ?? 1) * Math.Exp(-_descent));
         double walk = WalkMps(step, grade, c), share = cap.RiddenUpTenPercentFraction;
         FootHabit foot = _options.Foot;
         return new StepPhysics
@@ -337,7 +487,8 @@ public sealed class PaceModel
             B = RidePowerKernel.BearingNsPerM,
             C = (all * Si.GravityMps2 * (sin + (rolling * cos))) + RidePowerKernel.BearingN,
             HeadWindMps = head,
-            CapMps = CapMps(cap, grade) * technical,
+            CapMps = capMps * technical,
+            DownShare = downShare,
             RiddenFraction = share <= 0 ? 0 : grade <= 0 ? 1 : Math.Pow(share, grade / 0.10),
             PedalW = power,
             ConditionsLogSd = scatter,
@@ -361,10 +512,16 @@ public sealed class PaceModel
     }
 
     [Source("assumption-technical-caps", "linear to ten per cent down, then with the square root of steepness")]
-    private static double CapMps(TechnicalCap cap, double grade)
-        => grade >= 0 ? cap.LevelMps
-            : grade >= -0.10 ? Between(cap.LevelMps, cap.DownMps, -grade / 0.10)
-            : cap.DownMps * Math.Sqrt(0.10 / -grade);
+    private static (double Mps, double DownShare) CapMps(TechnicalCap cap, double grade, double descent)
+    {
+        if (grade >= 0)
+        {
+            return (cap.LevelMps, 0);
+        }
+
+        double share = Math.Min(1, -grade / 0.10), down = share * cap.DownMps * descent, all = ((1 - share) * cap.LevelMps) + down;
+        return (share < 1 ? all : down * Math.Sqrt(0.10 / -grade), down / all);
+    }
 
     private static double PushFactor(FootHabit foot, double grade)
         => grade >= 0 ? Between(foot.PushLevelFactor, foot.PushSteepFactor, grade / 0.15) : Between(foot.PushLevelFactor, foot.PushDownFactor, -grade / 0.05);
@@ -387,6 +544,8 @@ public sealed class PaceModel
     }
 
     private double Scatter => _options.Calibration?.ScatterFactor ?? 1;
+
+    private double DescentGsdFactor => _options.Calibration?.DescentGsdFactor ?? _options.Spread.DescentGsdFactor;
 
     private double TechnicalGsdFactor(TrailDifficulty d) => _options.Calibration?.TechnicalGsdFactor(d) ?? _options.Cap(d).GsdFactor;
 
@@ -472,7 +631,8 @@ public sealed class PaceModel
     {
         int surface = (int)step.Surface, technique = TechniqueGroup(step.Difficulty), group = plain.CapLimited ? technique : surface;
         double power = 0, skill = 0;
-        double powerSd = Math.Sqrt(Math.Pow(State.LogSd(TodayState.Power), 2) + (s.ConditionsLogSd * s.ConditionsLogSd)), skillSd = State.LogSd(TodayState.Groups + technique);
+        double powerSd = Math.Sqrt(Math.Pow(State.LogSd(TodayState.Power), 2) + (s.ConditionsLogSd * s.ConditionsLogSd)), descentSd = s.DownShare * State.LogSd(TodayState.Descent);
+        double skillSd = Math.Sqrt(Math.Pow(State.LogSd(TodayState.Groups + technique), 2) + (descentSd * descentSd));
         if (plain.TimeS > 0 && powerSd > 0)
         {
             // Over one standard deviation each way: more power helps only up to the technical cap.
@@ -486,7 +646,7 @@ public sealed class PaceModel
             skill = Slope(Time(s, only, 1, Math.Exp(-skillSd)), Time(s, only, 1, Math.Exp(skillSd)), skillSd);
         }
 
-        var spread = new StepSpread(-power, -power * s.ConditionsLogSd, plain.FootShare, SurfaceShare(plain), skill, surface, technique);
+        var spread = new StepSpread(-power, -power * s.ConditionsLogSd, plain.FootShare, SurfaceShare(plain), skill, skill * s.DownShare, surface, technique);
         StepOutcome o = plain;
         if (_today is not null)
         {
@@ -511,7 +671,7 @@ public sealed class PaceModel
         double groupSd = Math.Min(Math.Sqrt(shared), (plain.CapLimited ? skill : spread.Surface) * State.LogSd(TodayState.Groups + group));
         double rideSd = Math.Sqrt(Math.Max(0, shared - (groupSd * groupSd)));
         double stepSd = s.TravelM > 0 ? Scatter * Math.Log(_options.Spread.HundredMetreGsdFactor) * Math.Min(1, Math.Sqrt(100 / s.TravelM)) : 0;
-        return new StepPace(step, o, rideSd, groupSd, stepSd, group, spread, _massKg, FindingOf(step, s, o));
+        return new StepPace(step, o, rideSd, groupSd, stepSd, group, spread, _massKg, FindingOf(s, o));
     }
 
     private static double Time(in StepPhysics s, TravelMode? only, double powerFactor, double capFactor) => only switch
@@ -528,7 +688,7 @@ public sealed class PaceModel
         return double.IsFinite(slope) ? Math.Max(0, slope) : 0;
     }
 
-    private static Finding? FindingOf(TrailStep step, in StepPhysics s, in StepOutcome o)
+    private static Finding? FindingOf(in StepPhysics s, in StepOutcome o)
     {
         if (o.Mode is not (TravelMode.Push or TravelMode.Carry or TravelMode.Walk))
         {
@@ -546,6 +706,18 @@ public sealed class PaceModel
         {
             return new Finding(EffortFindingCodes.SteepFoot, FindingSeverity.Caution, "on foot",
                 string.Create(CultureInfo.InvariantCulture, $"A grade of {grade} % lies outside the data of the walking cost (-40 to 45 %)."), new FindingValue("grade_pct", grade));
+        }
+
+        if ((o.Mode == TravelMode.Walk ? s.OwnLoadFactor : s.BikeLoadFactor) > WalkCostKernel.HeaviestLoadFactor)
+        {
+            return new Finding(EffortFindingCodes.HeavyFoot, FindingSeverity.Caution, "on foot",
+                "What is carried, pushed or worn is more than 0.66 of the body, the largest load in the data of the walking cost.", new FindingValue("load_share", "0.66"));
+        }
+
+        if (o.SpeedMps > WalkCostKernel.LcdaFastestMps)
+        {
+            return new Finding(EffortFindingCodes.FastFoot, FindingSeverity.Caution, "on foot",
+                string.Create(CultureInfo.InvariantCulture, $"{o.SpeedMps:F2} m/s is faster than the walks in the data of the walking cost (1.96 m/s)."), new FindingValue("speed_mps", Text.F(o.SpeedMps, 2)));
         }
 
         return null;

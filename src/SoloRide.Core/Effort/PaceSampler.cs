@@ -97,7 +97,7 @@ public sealed class PaceSampler
         try
         {
             Span<double> time = scratch.AsSpan(0, n), energy = scratch.AsSpan(n, n);
-            SampleKernel.Steps(_steps, power, foot, group, time, energy);
+            SampleKernel.Steps(_steps, power, foot, 1 / factor[TodayState.Descent], group, time, energy);
             (wholeS, wholeJ) = SampleKernel.Accumulate(_steps, ride, ref random, time, energy, movingS, energyJ);
         }
         finally

@@ -20,6 +20,9 @@ public sealed record PaceSpread
     /// <summary>Of each 100 m by itself [factor, 1 to 3]; longer steps scatter less, by the square root of their length.</summary>
     public double HundredMetreGsdFactor { get; init => field = Guard.InRange(value, 1, 3, "(factor)", nameof(HundredMetreGsdFactor)); } = 1.30;
 
+    /// <summary>Of descending speed between riders, the same over all difficulties, besides the spread of each <see cref="TechnicalCap"/> [factor, 1 to 3].</summary>
+    public double DescentGsdFactor { get; init => field = Guard.InRange(value, 1, 3, "(factor)", nameof(DescentGsdFactor)); } = 1.15;
+
     /// <summary>Of walking pace, shared by the whole walk [factor, 1 to 3].</summary>
     public double FootGsdFactor { get; init => field = Guard.InRange(value, 1, 3, "(factor)", nameof(FootGsdFactor)); } = 1.22;
 }

@@ -90,7 +90,7 @@ public sealed record PaceUpdate
             }
 
             // Legs that scatter more than the trail explains count for less.
-            kappa = (CalibrationFit.ScatterPriorWeight + within) / (CalibrationFit.ScatterPriorWeight + legs.Length);
+            kappa = (CalibrationFit.VariancePriorWeight + within) / (CalibrationFit.VariancePriorWeight + legs.Length);
             if (moved < Settled)
             {
                 break;

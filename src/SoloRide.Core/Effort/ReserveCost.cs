@@ -3,8 +3,11 @@ using UnitsNet;
 
 namespace SoloRide.Effort;
 
-/// <summary>What a <see cref="PaceReserve"/> costs and gains on a chain of steps. No claim about injuries or breakage.</summary>
-/// <remarks>Immutable.</remarks>
+/// <summary>
+/// What a <see cref="PaceReserve"/> costs and gains on a chain of steps: time, daylight and water against stopping distance. About
+/// injuries and breakage it says only what follows from a rate ratio that the caller gives.
+/// </summary>
+/// <remarks>Typical times, the same weather with and without. Immutable.</remarks>
 public sealed record ReserveCost
 {
     [Source("assumption-braking", "deceleration of a careful stop on a loose trail [m/s2]")]
@@ -13,8 +16,16 @@ public sealed record ReserveCost
     [Source("assumption-braking", "time until the brakes bite [s]")]
     private const double ReactionS = 1;
 
-    internal ReserveCost(PaceReserve reserve, RidePace without, RidePace with)
+    private readonly ReserveStakes _stakes;
+    private readonly double _riddenWithoutM, _riddenWithM;
+
+    internal ReserveCost(PaceReserve reserve, RidePace without, RidePace with, ReserveStakes stakes)
     {
+        _stakes = stakes;
+        _riddenWithoutM = RiddenM(without);
+        _riddenWithM = RiddenM(with);
+        ElapsedWithout = without.Elapsed;
+        ElapsedWith = with.Elapsed;
         Reserve = reserve;
         MovingWithout = without.Moving;
         MovingWith = with.Moving;
@@ -36,6 +47,35 @@ public sealed record ReserveCost
     /// <summary>What it costs in time.</summary>
     public TimeSpan ExtraTime => MovingWith.Typical - MovingWithout.Typical;
 
+    /// <summary>Time from start to end, stops included, with nothing left unused.</summary>
+    public Estimate<TimeSpan> ElapsedWithout { get; }
+
+    /// <summary>Time from start to end, stops included, with the reserve.</summary>
+    public Estimate<TimeSpan> ElapsedWith { get; }
+
+    /// <summary>What it costs of the day, stops included: daylight lost where the whole way lies in it.</summary>
+    public TimeSpan DaylightLost => ElapsedWith.Typical - ElapsedWithout.Typical;
+
+    /// <summary>Left until dusk at the end with nothing left unused; below zero: after dusk; null where dusk was not given. P10 is the slow day.</summary>
+    public Estimate<TimeSpan>? UntilDuskWithout => UntilDusk(ElapsedWithout);
+
+    /// <summary>The same with the reserve.</summary>
+    public Estimate<TimeSpan>? UntilDuskWith => UntilDusk(ElapsedWith);
+
+    /// <summary>More time after dusk at the typical pace; null where dusk was not given.</summary>
+    public TimeSpan? MoreAfterDusk => _stakes.UntilDusk is { } dusk ? After(ElapsedWith.Typical, dusk) - After(ElapsedWithout.Typical, dusk) : null;
+
+    /// <summary>More water over the whole time at the rates given, below zero where the gentler ride needs less; null where no rate was given.</summary>
+    public Volume? MoreWater => double.IsNaN(_stakes.WaterLPerH)
+        ? null
+        : Volume.FromLiters((_stakes.WaterWithLPerH * ElapsedWith.Typical.TotalHours) - (_stakes.WaterLPerH * ElapsedWithout.Typical.TotalHours));
+
+    /// <summary>Injuries over the whole ride with the reserve, over those without [factor]: the caller's ratio for an hour times the longer time; null where none was given.</summary>
+    public double? InjuryRideFactor => _stakes.InjuryRateFactor * (MovingWithout.Typical > TimeSpan.Zero ? MovingWith.Typical / MovingWithout.Typical : 1);
+
+    /// <summary>Breakages over the whole ride with the reserve, over those without [factor]: the caller's ratio for a kilometre times the distance ridden, not walked; null where none was given.</summary>
+    public double? BreakageRideFactor => _stakes.BreakageRateFactor * (_riddenWithoutM > 0 ? _riddenWithM / _riddenWithoutM : 1);
+
     /// <summary>Energy with nothing left unused.</summary>
     public Estimate<Energy> EnergyWithout { get; }
 
@@ -47,6 +87,16 @@ public sealed record ReserveCost
 
     /// <summary>The same with the reserve.</summary>
     public Length StoppingWith { get; }
+
+    /// <summary>Stopping distance gained on the descents that technique limits.</summary>
+    public Length StoppingGained => StoppingWithout - StoppingWith;
+
+    private Estimate<TimeSpan>? UntilDusk(Estimate<TimeSpan> elapsed)
+        => _stakes.UntilDusk is { } dusk ? new(dusk - elapsed.Typical, dusk - elapsed.High, dusk - elapsed.Low) : null;
+
+    private static TimeSpan After(TimeSpan end, TimeSpan dusk) => end > dusk ? end - dusk : TimeSpan.Zero;
+
+    private static double RiddenM(RidePace pace) => pace.Steps.Sum(s => s.Step.LengthM * s.Outcome.RiddenFraction);
 
     private static Length Stopping(RidePace pace)
     {

@@ -16,14 +16,14 @@ internal static class SampleKernel
     private static readonly double[] NormalQuantiles = MakeQuantiles();
 
     /// <summary>Times and energies without the ride's and the steps' own factors, in the order of the arrays.</summary>
-    public static void Steps(SampleTerms t, double power, double footFactor, ReadOnlySpan<double> group, Span<double> time, Span<double> energy)
+    public static void Steps(SampleTerms t, double power, double footFactor, double descentFactor, ReadOnlySpan<double> group, Span<double> time, Span<double> energy)
     {
         double at = Math.Clamp((Math.Log(power) - SampleTerms.LogLow) / (SampleTerms.LogHigh - SampleTerms.LogLow), 0, 1) * (SampleTerms.Knots - 1);
         int knot = Math.Min((int)at, SampleTerms.Knots - 2);
         Vector256<double> upper = Vector256.Create(at - knot), lower = Vector256.Create(1 - (at - knot));
         ReadOnlySpan<double> time0 = t.FootTime.AsSpan(knot * t.Padded, t.Padded), time1 = t.FootTime.AsSpan((knot + 1) * t.Padded, t.Padded);
         ReadOnlySpan<double> watts0 = t.FootWatts.AsSpan(knot * t.Padded, t.Padded), watts1 = t.FootWatts.AsSpan((knot + 1) * t.Padded, t.Padded);
-        Vector256<double> p = Vector256.Create(power), b = Vector256.Create(t.B), b2 = b + b, zero = Vector256<double>.Zero, one = Vector256.Create(1.0), foot = Vector256.Create(footFactor);
+        Vector256<double> p = Vector256.Create(power), b = Vector256.Create(t.B), b2 = b + b, zero = Vector256<double>.Zero, one = Vector256.Create(1.0), foot = Vector256.Create(footFactor), descent = Vector256.Create(descentFactor - 1);
         Vector256<double> cube = Vector256.Create(Math.Cbrt(t.AnyAssist ? Math.Max(power, 1) : power));
         foreach (SampleTerms.Run run in t.Runs)
         {
@@ -63,7 +63,7 @@ internal static class SampleKernel
                 Vector256<double> ridden = Load(t.Ridden, i);
 
                 // The choice compares speeds at this sample's power and technique; the factors of surface and foot act on what was chosen.
-                Vector256<double> limit = cap * technique, fastest = Vector256.Min(v, limit);
+                Vector256<double> limit = cap * technique * (one + (Load(t.DownShare, i) * descent)), fastest = Vector256.Min(v, limit);
                 Vector256<double> rides = Vector256.GreaterThanOrEqual(fastest, Load(t.Slowest, i)) & Vector256.GreaterThan(footTime * fastest, travel) & Vector256.GreaterThan(ridden, zero);
                 ridden = Vector256.ConditionalSelect(rides, ridden, zero);
                 Vector256<double> free = v / slow, speed = Vector256.Min(free, limit);

@@ -11,6 +11,8 @@ internal sealed class SampleTerms
 
     public const double LogLow = -1.6, LogHigh = 1.6;
 
+    private readonly double[] _grade, _footFactor;
+
     private SampleTerms(int count, int padded)
     {
         Count = count;
@@ -25,6 +27,7 @@ internal sealed class SampleTerms
         Wheel = new double[padded];
         Assist = new double[padded];
         Cap = new double[padded];
+        DownShare = new double[padded];
         Ridden = new double[padded];
         PedalOverEfficiency = new double[padded];
         Floor = new double[padded];
@@ -32,6 +35,8 @@ internal sealed class SampleTerms
         FootTime = new double[Knots * padded];
         FootWatts = new double[Knots * padded];
         StepLogSd = new double[count];
+        _grade = new double[padded];
+        _footFactor = new double[padded];
     }
 
     public int Count { get; }
@@ -65,6 +70,9 @@ internal sealed class SampleTerms
     public double[] Assist { get; }
 
     public double[] Cap { get; }
+
+    /// <summary>Share of the cap that descending sets.</summary>
+    public double[] DownShare { get; }
 
     public double[] Ridden { get; }
 
@@ -124,6 +132,7 @@ internal sealed class SampleTerms
             at += real;
         }
 
+        t.SetFootWatts(physics);
         for (int i = 0; i < physics.Length; i++)
         {
             t.StepLogSd[i] = pace.Steps[i].StepLogSd;
@@ -153,6 +162,7 @@ internal sealed class SampleTerms
         Wheel[k] = wheel;
         Assist[k] = s.AssistW;
         Cap[k] = s.CapMps;
+        DownShare[k] = s.DownShare;
         Ridden[k] = s.RiddenFraction;
         PedalOverEfficiency[k] = s.PedalW / s.GrossEfficiency;
         Floor[k] = s.RideFloorW;
@@ -160,10 +170,27 @@ internal sealed class SampleTerms
         for (int j = 0; j < Knots; j++)
         {
             double factor = Math.Exp(LogLow + ((LogHigh - LogLow) * j / (Knots - 1)));
-            StepOutcome push = StepKernel.OnFoot(s, TravelMode.Push, factor), carry = StepKernel.OnFoot(s, TravelMode.Carry, factor);
-            StepOutcome best = carry.TimeS < push.TimeS ? carry : push;
-            FootTime[(j * Padded) + k] = step >= 0 ? best.TimeS : 0;
-            FootWatts[(j * Padded) + k] = best.MetabolicW;
+            double best = Math.Max(StepKernel.OnFootMps(s, TravelMode.Push, factor), StepKernel.OnFootMps(s, TravelMode.Carry, factor));
+            FootTime[(j * Padded) + k] = step >= 0 ? s.TravelM / best : 0;
+            FootWatts[(j * Padded) + k] = best;
+        }
+
+        _grade[k] = s.GradePercent;
+        _footFactor[k] = s.BikeLoadFactor * s.TerrainFactor;
+    }
+
+    /// <summary>From the speeds on foot, which stand in the table so far, to metabolic power.</summary>
+    private void SetFootWatts(StepPhysics[] physics)
+    {
+        double[] cost = new double[Padded];
+        for (int j = 0; j < Knots && physics.Length > 0; j++)
+        {
+            Span<double> row = FootWatts.AsSpan(j * Padded, Padded);
+            WalkCostBatchKernel.OnFootWPerKg(row, _grade, _footFactor, cost);
+            for (int k = 0; k < row.Length; k++)
+            {
+                row[k] = cost[k] * physics[0].BodyKg;
+            }
         }
     }
 

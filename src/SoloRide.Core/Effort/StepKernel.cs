@@ -122,17 +122,24 @@ internal static class StepKernel
         };
     }
 
-    /// <summary>On foot at the lower of habitual pace and what the metabolic power gives.</summary>
+    /// <summary>Speed on foot [m/s]: the lower of habitual pace and what the metabolic power gives.</summary>
+    public static double OnFootMps(in StepPhysics s, TravelMode mode, double powerFactor)
+    {
+        (double habit, double load) = Foot(s, mode);
+        return WalkCostKernel.SpeedMps(s.PedalW * powerFactor / s.GrossEfficiency / s.BodyKg, s.GradePercent, load, s.TerrainFactor, habit);
+    }
+
+    private static (double HabitMps, double LoadFactor) Foot(in StepPhysics s, TravelMode mode) => mode switch
+    {
+        TravelMode.Push => (s.PushMps, s.BikeLoadFactor),
+        TravelMode.Carry => (s.CarryMps, s.BikeLoadFactor),
+        _ => (s.WalkMps, s.OwnLoadFactor),
+    };
+
+    /// <summary>On foot at that speed.</summary>
     public static StepOutcome OnFoot(in StepPhysics s, TravelMode mode, double powerFactor)
     {
-        (double habit, double load) = mode switch
-        {
-            TravelMode.Push => (s.PushMps, s.BikeLoadFactor),
-            TravelMode.Carry => (s.CarryMps, s.BikeLoadFactor),
-            _ => (s.WalkMps, s.OwnLoadFactor),
-        };
-        double atHandWPerKg = s.PedalW * powerFactor / s.GrossEfficiency / s.BodyKg;
-        double v = WalkCostKernel.SpeedMps(atHandWPerKg, s.GradePercent, load, s.TerrainFactor, habit);
+        double load = Foot(s, mode).LoadFactor, v = OnFootMps(s, mode, powerFactor);
         double cost = WalkCostKernel.OnFootWPerKg(v, s.GradePercent, load, s.TerrainFactor) * s.BodyKg;
         return new StepOutcome
         {

@@ -18,6 +18,9 @@ internal struct StepPhysics
     /// <summary>Technical speed cap [m/s].</summary>
     public double CapMps;
 
+    /// <summary>Share of the cap that the rider's descending sets [0 level or up, 1 from ten per cent down on].</summary>
+    public double DownShare;
+
     /// <summary>Share of the step that can be ridden at all.</summary>
     public double RiddenFraction;
 
@@ -47,6 +50,9 @@ internal struct StepPhysics
 
     /// <summary>Difficulty.</summary>
     public TrailDifficulty Difficulty;
+
+    /// <summary>Factor on the cap from a factor on the class's technical speed and one on descending.</summary>
+    public readonly double CapFactor(double technique, double descent) => technique * (1 + (DownShare * (descent - 1)));
 }
 
 /// <summary>What a step comes to at one form of the day; SI.</summary>

@@ -6,11 +6,12 @@ namespace SoloRide.Effort;
 /// <param name="Foot">Share of the time on foot.</param>
 /// <param name="Surface">Share of the time that the surface's factor stretches: not held by a speed cap.</param>
 /// <param name="Technique">With the log of the technique's time factor; 0 to 1.</param>
+/// <param name="Descent">With the log of the time factor of descending; 0 to 1.</param>
 /// <param name="SurfaceGroup">Spread group of the surface.</param>
 /// <param name="TechniqueGroup">Spread group of the difficulty.</param>
-internal readonly record struct StepSpread(double Power, double Conditions, double Foot, double Surface, double Technique, int SurfaceGroup, int TechniqueGroup)
+internal readonly record struct StepSpread(double Power, double Conditions, double Foot, double Surface, double Technique, double Descent, int SurfaceGroup, int TechniqueGroup)
 {
-    /// <summary>The six factors that act on a step, and how much.</summary>
+    /// <summary>The seven factors that act on a step, and how much.</summary>
     public void Fill(Span<int> factor, Span<double> weight)
     {
         factor[0] = TodayState.Ride;
@@ -25,7 +26,9 @@ internal readonly record struct StepSpread(double Power, double Conditions, doub
         weight[4] = Surface;
         factor[5] = TodayState.Groups + TechniqueGroup;
         weight[5] = Technique;
+        factor[6] = TodayState.Descent;
+        weight[6] = Descent;
     }
 
-    public const int Factors = 6;
+    public const int Factors = 7;
 }

@@ -4,14 +4,17 @@ namespace SoloRide.Effort;
 
 /// <summary>
 /// Jointly normal log factors of one ride: the shared one, the sustained power, how height and heat bite (in standard deviations of
-/// their scatter), pace on foot, then one for each spread group. Legs done narrow them in closed form.
+/// their scatter), pace on foot, then one for each spread group, and descending. Legs done narrow them in closed form.
 /// </summary>
 internal sealed class TodayState
 {
     /// <summary>Places of the factors that are not a group's.</summary>
     public const int Ride = 0, Power = 1, Conditions = 2, Foot = 3, Groups = 4;
 
-    public const int Size = Groups + StepPace.SpreadGroups;
+    /// <summary>Place of descending, the same over all difficulties; after the groups.</summary>
+    public const int Descent = Groups + StepPace.SpreadGroups;
+
+    public const int Size = Descent + 1;
 
     private TodayState(double[] mean, double[,] covariance)
     {
@@ -24,7 +27,7 @@ internal sealed class TodayState
     public double[,] Covariance { get; }
 
     /// <summary>Independent factors.</summary>
-    public static TodayState Prior(double rideLogSd, double powerLogSd, double footLogSd, ReadOnlySpan<double> groupLogSd)
+    public static TodayState Prior(double rideLogSd, double powerLogSd, double footLogSd, ReadOnlySpan<double> groupLogSd, double descentLogSd)
     {
         double[,] c = new double[Size, Size];
         c[Ride, Ride] = rideLogSd * rideLogSd;
@@ -36,6 +39,7 @@ internal sealed class TodayState
             c[Groups + g, Groups + g] = groupLogSd[g] * groupLogSd[g];
         }
 
+        c[Descent, Descent] = descentLogSd * descentLogSd;
         return new TodayState(new double[Size], c);
     }
 

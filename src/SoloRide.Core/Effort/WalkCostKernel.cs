@@ -22,6 +22,9 @@ internal static class WalkCostKernel
     [Source("looney-2022", "largest load over body mass in the data")]
     public const double HeaviestLoadFraction = 0.66;
 
+    /// <summary>Factor on the net cost at that load.</summary>
+    public static double HeaviestLoadFactor { get; } = LoadFactor(HeaviestLoadFraction, 1);
+
     [Source("looney-2019", "graded equation [W/kg]")]
     public static double LcdaWPerKg(double speedMps, double gradePercent, double innerBase = LcdaBase)
         => StandingWPerKg + LcdaNetWPerKg(speedMps, gradePercent, innerBase);

@@ -291,6 +291,8 @@ internal sealed record SpreadDocument
 
     public double? SurfaceGsdFactor { get; init; }
 
+    public double? DescentGsdFactor { get; init; }
+
     public double? HundredMetreGsdFactor { get; init; }
 
     public double? FootGsdFactor { get; init; }
@@ -333,6 +335,12 @@ internal sealed record CalibrationDocument
     public double? ScatterFactor { get; init; }
 
     public IReadOnlyList<SkillDocument>? Technique { get; init; }
+
+    public double? DescentFactor { get; init; }
+
+    public double[]? CorrelationFactor { get; init; }
+
+    public double? DescentGsdFactor { get; init; }
 
     public double? StopMinutesPerHour { get; init; }
 

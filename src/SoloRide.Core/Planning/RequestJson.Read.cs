@@ -259,6 +259,7 @@ internal static partial class RequestJson
                 {
                     RideGsdFactor = s.RideGsdFactor ?? z.Spread.RideGsdFactor,
                     SurfaceGsdFactor = s.SurfaceGsdFactor ?? z.Spread.SurfaceGsdFactor,
+                    DescentGsdFactor = s.DescentGsdFactor ?? z.Spread.DescentGsdFactor,
                     HundredMetreGsdFactor = s.HundredMetreGsdFactor ?? z.Spread.HundredMetreGsdFactor,
                     FootGsdFactor = s.FootGsdFactor ?? z.Spread.FootGsdFactor,
                 })
@@ -285,6 +286,9 @@ internal static partial class RequestJson
                     RideGsdFactor = c.RideGsdFactor,
                     ScatterFactor = c.ScatterFactor ?? 1,
                     Technique = reader.Each("$.pace.calibration.technique", c.Technique, (_, t) => new TechnicalSkill(t.Difficulty, t.Factor, t.GsdFactor)),
+                    DescentFactor = c.DescentFactor ?? 1,
+                    CorrelationFactor = c.CorrelationFactor ?? [],
+                    DescentGsdFactor = c.DescentGsdFactor,
                     StopMinutesPerHour = c.StopMinutesPerHour,
                     StopGsdFactor = c.StopGsdFactor,
                     Rides = c.Rides ?? 0,

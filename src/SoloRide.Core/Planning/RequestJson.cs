@@ -206,6 +206,7 @@ internal static partial class RequestJson
         {
             RideGsdFactor = p.Spread.RideGsdFactor,
             SurfaceGsdFactor = p.Spread.SurfaceGsdFactor,
+            DescentGsdFactor = p.Spread.DescentGsdFactor,
             HundredMetreGsdFactor = p.Spread.HundredMetreGsdFactor,
             FootGsdFactor = p.Spread.FootGsdFactor,
         },
@@ -229,6 +230,9 @@ internal static partial class RequestJson
                 RideGsdFactor = c.RideGsdFactor,
                 ScatterFactor = c.ScatterFactor,
                 Technique = List(c.Technique, s => new SkillDocument { Difficulty = s.Difficulty, Factor = s.Factor, GsdFactor = s.GsdFactor }),
+                DescentFactor = c.DescentFactor,
+                CorrelationFactor = c.CorrelationFactor.Count > 0 ? [.. c.CorrelationFactor] : null,
+                DescentGsdFactor = c.DescentGsdFactor,
                 StopMinutesPerHour = c.StopMinutesPerHour,
                 StopGsdFactor = c.StopGsdFactor,
                 Rides = c.Rides,

@@ -179,7 +179,111 @@ public sealed class PaceModelTests(ITestOutputHelper output)
     public void CostOf_Reserve_CostsTimeAndGainsStoppingDistance()
     {
         ReserveCost c = Model().CostOf(new PaceReserve { PowerFraction = 0.15, TechnicalFraction = 0.2 }, Trails.Mixed(30, 700));
-        Assert.True(c.ExtraTime > TimeSpan.Zero && c.StoppingWith < c.StoppingWithout);
+        Assert.True(c.ExtraTime > TimeSpan.Zero && c.StoppingWith < c.StoppingWithout && c.StoppingGained > Length.Zero);
+        Assert.True(c.DaylightLost > c.ExtraTime);
+        Assert.True(c.UntilDuskWith is null && c.MoreAfterDusk is null && c.MoreWater is null && c.InjuryRideFactor is null && c.BreakageRideFactor is null);
+    }
+
+    /// <summary>Bookkeeping by hand from the two rides: dusk half an hour before the end with the reserve, 0.6 L/h.</summary>
+    [Fact]
+    public void CostOf_WithStakes_CountsDuskWaterAndOnlyTheCallersRatios()
+    {
+        var reserve = new PaceReserve { PowerFraction = 0.15, TechnicalFraction = 0.2 };
+        TrailStep[] trail = Trails.Mixed(30, 700);
+        RidePace without = Model().Along(trail), with = Model().With(reserve).Along(trail);
+        TimeSpan dusk = with.Elapsed.Typical - TimeSpan.FromMinutes(3);
+        ReserveCost c = Model().CostOf(reserve, trail, stakes: new ReserveStakes { UntilDusk = dusk, WaterRate = VolumeFlow.FromLitersPerHour(0.6), InjuryRateFactor = 0.8, BreakageRateFactor = 0.7 });
+        Assert.Equal(-3, c.UntilDuskWith!.Typical.TotalMinutes, 9);
+        Assert.Equal((dusk - without.Elapsed.Typical).TotalMinutes, c.UntilDuskWithout!.Typical.TotalMinutes, 9);
+        Assert.True(c.UntilDuskWith.Low < c.UntilDuskWith.High);
+        Assert.Equal(3 - Math.Max(0, (without.Elapsed.Typical - dusk).TotalMinutes), c.MoreAfterDusk!.Value.TotalMinutes, 9);
+        Assert.Equal(0.6 * (with.Elapsed.Typical - without.Elapsed.Typical).TotalHours, c.MoreWater!.Value.Liters, 9);
+        Assert.Equal(0.8 * (with.Moving.Typical / without.Moving.Typical), c.InjuryRideFactor!.Value, 12);
+        Assert.InRange(c.BreakageRideFactor!.Value, 0.5, 0.7 + 1e-12);
+        Assert.True(Model().CostOf(reserve, trail, stakes: new ReserveStakes { WaterRate = VolumeFlow.FromLitersPerHour(0.6), WaterRateWithReserve = VolumeFlow.FromLitersPerHour(0.4) }).MoreWater < Volume.Zero);
+        Assert.Throws<ArgumentOutOfRangeException>(() => new ReserveStakes { WaterRate = VolumeFlow.FromLitersPerHour(9) });
+        Assert.Throws<ArgumentOutOfRangeException>(() => new ReserveStakes { InjuryRateFactor = 0 });
+        Assert.Throws<ArgumentOutOfRangeException>(() => new ReserveStakes { UntilDusk = TimeSpan.FromHours(-1) });
+    }
+
+    /// <summary>Derived: speed from power and power for a speed are inverse, with and without wind.</summary>
+    [Property(MaxTest = 200)]
+    public bool PowerFor_SpeedOfAPower_GivesThePowerBackAndCloses(byte grade, byte watts, byte wind, byte kind)
+    {
+        var s = new TrailStep(500, 500 * ((grade / 1280.0) - 0.02), 500, 90, (TrailSurface)(kind % 11), TrailDifficulty.Level1);
+        var c = new StepConditions { Weather = new Weather { AirTempC = 12, WindMps = wind / 40.0, WindFromDeg = kind * 1.4 } };
+        double p = 80 + watts;
+        PaceModel m = Model();
+        RidingDemand d = m.PowerFor(m.SpeedFor(Power.FromWatts(p), s, c), s, c);
+        return Math.Abs((double)d.MechanicalPower.Watts - p) < 1e-6 * p && d.Ledger.ImbalanceFraction < 1e-9 && d.BrakingPower.Watts == 0;
+    }
+
+    [Fact]
+    public void PowerFor_SteepDescent_BrakesAndTheLedgerCloses()
+    {
+        var s = new TrailStep(500, -50, 500, 90, TrailSurface.Firm, TrailDifficulty.Level1);
+        RidingDemand d = Model().PowerFor(Speed.FromKilometersPerHour(15), s);
+        Assert.True(d.MechanicalPower.Watts == 0 && d.BrakingPower.Watts > 100 && d.SustainedFraction == 0);
+        Assert.True(d.Ledger.ImbalanceFraction < 1e-9 && d.Ledger.Brakes.Joules > 0);
+        Assert.Throws<ArgumentOutOfRangeException>(() => Model().PowerFor(Speed.FromMetersPerSecond(0), s));
+        Assert.Throws<ArgumentOutOfRangeException>(() => Model().SpeedFor(Power.FromWatts(-1), s));
+        Assert.Equal(0, Model().SpeedFor(Power.Zero, new TrailStep(100, 5)).MetersPerSecond);
+    }
+
+    [Fact]
+    public void PowerFor_Motor_GivesItsShare()
+    {
+        var bike = new Bike { AssistPower = Power.FromWatts(150), AssistBattery = Energy.FromWattHours(500), Mass = Mass.FromKilograms(23) };
+        RidingDemand d = PaceModel.For(Known, bike).PowerFor(Speed.FromMetersPerSecond(6), new TrailStep(500, 50, 500, 90, TrailSurface.Firm, TrailDifficulty.Level1));
+        Assert.Equal(150, (double)d.AssistPower.Watts, 6);
+        Assert.True(d.MechanicalPower.Watts > 165 && d.Ledger.ImbalanceFraction < 1e-9);
+    }
+
+    /// <summary>Derived: the same samples in any order and on any number of threads, so percentiles are the same bits.</summary>
+    [Fact]
+    public void Sampler_OneOrTwoThreads_SamePercentileBits()
+    {
+        PaceSampler sampler = Model().Along(Trails.Mixed(20, 400)).Sampler(11);
+        double[] one = new double[2000], oneJ = new double[2000], two = new double[2000], twoJ = new double[2000];
+        sampler.Totals(0, one, oneJ);
+        Parallel.For(0, 20, new ParallelOptions { MaxDegreeOfParallelism = 2 }, k => sampler.Totals(k * 100, two.AsSpan(k * 100, 100), twoJ.AsSpan(k * 100, 100)));
+        Array.Sort(one);
+        Array.Sort(two);
+        Array.Sort(oneJ);
+        Array.Sort(twoJ);
+        foreach (int k in new[] { 100, 200, 1000, 1800, 1900 })
+        {
+            Assert.Equal(BitConverter.DoubleToInt64Bits(one[k]), BitConverter.DoubleToInt64Bits(two[k]));
+            Assert.Equal(BitConverter.DoubleToInt64Bits(oneJ[k]), BitConverter.DoubleToInt64Bits(twoJ[k]));
+        }
+    }
+
+    [Fact]
+    public void Sampler_MoreSamples_AllocateNoMore()
+    {
+        PaceSampler sampler = Model().Along(Trails.Mixed(20, 400)).Sampler(11);
+        double[] s = new double[500], e = new double[500];
+        sampler.Totals(0, s, e);
+        long before = GC.GetAllocatedBytesForCurrentThread();
+        sampler.Totals(0, s, e);
+        Assert.InRange(GC.GetAllocatedBytesForCurrentThread() - before, 0, 64);
+    }
+
+    /// <summary>Derived: the batch form of the walking cost meets the scalar one to 1e-12, whatever the place in the span.</summary>
+    [Property(MaxTest = 50)]
+    public bool WalkingCost_BatchAndScalar_Agree(byte seed, byte length)
+    {
+        int n = length % 37;
+        double[] v = new double[n], g = new double[n], f = new double[n], w = new double[n];
+        for (int i = 0; i < n; i++)
+        {
+            v[i] = 0.1 + (0.01 * ((seed * 7 + i * 31) % 200));
+            g[i] = -60 + ((seed * 3 + i * 17) % 121);
+            f[i] = 1 + (0.02 * ((seed + i) % 90));
+        }
+
+        WalkCostBatchKernel.OnFootWPerKg(v, g, f, w);
+        return Enumerable.Range(0, n).All(i => Math.Abs((w[i] / WalkCostKernel.OnFootWPerKg(v[i], g[i], f[i], 1)) - 1) < 1e-12);
     }
 
     [Fact]

@@ -252,7 +252,7 @@ public sealed class RequestJsonTests
             Pace = new PaceOptions
             {
                 Reserve = new PaceReserve { PowerFraction = 0.1, TechnicalFraction = 0.05 },
-                Spread = new PaceSpread { RideGsdFactor = 1.2, SurfaceGsdFactor = 1.12, HundredMetreGsdFactor = 1.25, FootGsdFactor = 1.3 },
+                Spread = new PaceSpread { RideGsdFactor = 1.2, SurfaceGsdFactor = 1.12, HundredMetreGsdFactor = 1.25, FootGsdFactor = 1.3, DescentGsdFactor = 1.17 },
                 Stops = new StopHabit { MinutesPerHour = 7.5, GsdFactor = 1.5 },
                 Foot = new FootHabit { WalkerPercentile = 15, Fastest = Speed.FromMetersPerSecond(1.5), PushLevelFactor = 0.8, PushSteepFactor = 0.55, PushDownFactor = 0.9, CarryLevelFactor = 0.65, CarrySteepFactor = 0.45, InjuredFactor = 0.35 },
                 Calibration = new PaceCalibration
@@ -261,6 +261,9 @@ public sealed class RequestJsonTests
                     PowerGsdFactor = 1.05,
                     RideGsdFactor = 1.08,
                     Technique = [new TechnicalSkill(TrailDifficulty.Level2, 1.1, 1.05)],
+                    DescentFactor = 0.9,
+                    DescentGsdFactor = 1.08,
+                    CorrelationFactor = [0.1, -0.2, 0.3],
                     StopMinutesPerHour = 8,
                     StopGsdFactor = 1.4,
                     Rides = 3,
