@@ -628,7 +628,7 @@ internal sealed class RouteXmlReader
 
             if (tags.TryTake(key, value))
             {
-                any = true;
+                any |= TrailTags.IsSectionKey(key);
             }
             else
             {
