@@ -86,7 +86,7 @@ public class RoutesProfileBenchmarks
     private RideRoute _barometric = null!;
     private RideRoute _satellite = null!;
 
-    [Params(10_000, 100_000, 1_000_000)]
+    [Params(10_000, 100_000, 1_000_000, 10_000_000)]
     public int Points { get; set; }
 
     [GlobalSetup]

@@ -12,6 +12,7 @@ namespace SoloRide;
 /// Ranges are P10 to P90 (level 0.8) unless said otherwise. Quantities are brought to their base SI unit on creation, so that
 /// equal estimates compare equal. Immutable; safe to share between threads.
 /// </remarks>
+[TypeFormatterSource(typeof(PlainFormatterSource), PreferredMimeTypes = ["text/html"])]
 public sealed record Estimate<T>
     where T : struct, IComparable<T>
 {

@@ -38,4 +38,7 @@ public sealed record WaterSource
         get => Si.Volume(_amountL);
         init => _amountL = value is { } v ? Guard.InRange(v.Liters, 0, 1000, "L", nameof(Amount)) : double.NaN;
     }
+
+    /// <summary>Name of the source that this is one pass of: all its passes are wet or dry alike. Null: passed once.</summary>
+    internal string? PassOf { get; init; }
 }

@@ -77,7 +77,7 @@ internal sealed class DaylightTables : IModuleTables
             for (int i = 0; i < 8; i++)
             {
                 string[] truth = [.. r[Crossings[i]].Split(';').Where(t => t.Length > 0 && t != "none")];
-                DateTimeOffset[] got = [.. new[] { events[i].At, events[i].Again }.Where(t => t is not null).Select(t => t!.Value)];
+                DateTimeOffset[] got = [.. events[i].All];
                 string state = r[i < 2 ? "state_riseset" : i < 4 ? "state_civil" : i < 6 ? "state_nautical" : "state_astro"];
                 bool stateRight = events[i].State == (truth.Length > 0 ? SunEventState.Occurs
                     : state == "always_above" ? SunEventState.AlwaysAbove : state == "always_below" ? SunEventState.AlwaysBelow : SunEventState.NotInThisDay);

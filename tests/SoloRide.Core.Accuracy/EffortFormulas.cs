@@ -92,7 +92,7 @@ internal static class EffortFormulas
             case "rees": return HikingKernel.ReesMps(N("s"));
             case "davey": return HikingKernel.DaveyMps(N("s"));
             case "campbell_2019": return HikingKernel.CampbellMps(N("s"), N("p"));
-            case "sullivan_2020": return HikingKernel.SullivanMps(N("s"), N("p"));
+            case "sullivan_2020": return HikingKernel.SullivanRawMps(N("s"), N("p"));
             case "swiss_min_per_km": return HikingKernel.SwissMinPerKm(N("slope"));
             default: throw new ArgumentException($"No formula {formula}.");
         }

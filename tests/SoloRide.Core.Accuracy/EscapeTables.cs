@@ -125,19 +125,31 @@ internal sealed partial class EscapeTables : IModuleTables
         {
             if (row["model"].StartsWith("sullivan", StringComparison.OrdinalIgnoreCase))
             {
-                // These coefficient sets are refused: the row is met when no rule of the library offers it.
-                digits.Add(!Enum.GetNames<HikingRule>().Any(n => n.StartsWith("Sullivan", StringComparison.OrdinalIgnoreCase)));
+                // These coefficient sets are refused: the row is met when the kernel refuses it and no rule of the library offers it.
+                digits.Add(Refuses() && !Enum.GetNames<HikingRule>().Any(n => n.StartsWith("Sullivan", StringComparison.OrdinalIgnoreCase)));
                 continue;
             }
 
             foreach (string column in table.Header.Where(h => h.StartsWith("rate_m_s_at_", StringComparison.Ordinal) && !row.IsEmpty(h)))
             {
                 double deg = double.Parse(Pair().Match(column["rate_m_s_at_".Length..]).Value, CultureInfo.InvariantCulture);
-                digits.Add(row[column], HikingKernel.CampbellMps(Math.Tan(deg * Math.PI / 180), row.Num("percentile_or_label")));
+                digits.Add(row[column], WalkingKernel.RateMps(RateCurves.Campbell2019, deg, row.Num("percentile_or_label")));
             }
         }
 
         return digits.Result("m/s");
+
+        static bool Refuses()
+        {
+            try
+            {
+                return double.IsNaN(WalkingKernel.RateMps(RateCurves.Sullivan2020, 0, 50));
+            }
+            catch (NotSupportedException)
+            {
+                return true;
+            }
+        }
     }
 
     private static IEnumerable<(string Printed, double Actual)> PnrText(CsvRow row)

@@ -22,12 +22,44 @@ internal sealed class ExposureTables : IModuleTables
         new("hydration/frostbite_anchors.csv", TruthKind.OutsideTruth, Frostbite),
         new("hydration/clo_garments.csv", TruthKind.OutsideTruth, Clo),
         new("hydration/survival_anchors.csv", TruthKind.OutsideTruth, SurvivalOrder),
+        new("planning/wbgt_work_rest.csv", TruthKind.OutsideTruth, WorkRest),
     ];
 
     // met_anchors: defaults of the night out; shivering_points: no shivering model is shipped; phs_cases: the same cases as the two annexes, with humidity for
     // vapour pressure; wci_siple_passel_cases: the index replaced in 2001.
     public IEnumerable<string> NoTable =>
         ["hydration/met_anchors.csv", "hydration/shivering_points.csv", "hydration/phs_cases.csv", "hydration/wci_siple_passel_cases.csv"];
+
+    /// <summary>The whole army table: the category at both ends of each row and in the printed gap after it, work, rest and water at three intensities.</summary>
+    private static TableResult WorkRest(RunContext c)
+    {
+        var water = new ErrorStats();
+        int cells = 0, met = 0, rows = 0;
+        foreach (CsvRow row in c.Table("planning/wbgt_work_rest.csv").Rows)
+        {
+            int category = row.Whole("heat_category");
+            rows++;
+            Cell(HeatTableKernel.Category(row.Num("wbgt_F_low")) == category);
+            Cell(HeatTableKernel.Category(row.Num("wbgt_F_low") - 0.05) == category - 1);
+            Cell(HeatTableKernel.Category(row.IsEmpty("wbgt_F_high") ? 200 : row.Num("wbgt_F_high") + 0.05) == category);
+            foreach ((string name, WorkIntensity intensity) in new[] { ("easy", WorkIntensity.Easy), ("moderate", WorkIntensity.Moderate), ("hard", WorkIntensity.Hard) })
+            {
+                (int minutes, double quarts) = HeatTableKernel.Cell(category, (int)intensity);
+                string printed = minutes >= 60 ? "NL" : string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{minutes}/{60 - minutes}");
+                Cell(printed == row[name + "_work_rest"].Trim());
+                water.Add(quarts - row.Num(name + "_qt_h"));
+                Cell(Math.Abs(quarts - row.Num(name + "_qt_h")) < 1e-9);
+            }
+        }
+
+        return new TableResult(rows, water.Worst, water.Rms, "qt/h", new Measure("cells as printed", (double)met / cells, "share", 1, true, 1));
+
+        void Cell(bool same)
+        {
+            cells++;
+            met += same ? 1 : 0;
+        }
+    }
 
     private static TableResult AnnexF2004(RunContext c)
     {

@@ -13,6 +13,13 @@ if (args is ["--calibrate", var tables, var drawsText])
     return AscentCalibration.Run(tables, int.Parse(drawsText, CultureInfo.InvariantCulture));
 }
 
+if (args is ["--plan-calibration", var ridersText, var routesText, var planSeedText, var threadsText, var secondsText])
+{
+    return PlanCalibration.Run(
+        int.Parse(ridersText, CultureInfo.InvariantCulture), int.Parse(routesText, CultureInfo.InvariantCulture), int.Parse(planSeedText, CultureInfo.InvariantCulture),
+        int.Parse(threadsText, CultureInfo.InvariantCulture), double.Parse(secondsText, CultureInfo.InvariantCulture));
+}
+
 string? folder = null;
 bool strict = false, markdown = false;
 int draws = 2, seed = 1;

@@ -1,5 +1,6 @@
 // A stranger's program: it knows the package only.
 using SoloRide;
+using SoloRide.Charts;
 using SoloRide.Planning;
 using SoloRide.Routes;
 
@@ -10,4 +11,6 @@ RidePlan plan = RidePlanner.Plan(RideRequest.For(route, new DateTimeOffset(2025,
     Weather = Forecast.Read(Path.Combine(data, "s01-dry-creek-loop.forecast.csv")),
 });
 Console.WriteLine(plan.ToText());
-return plan.Stations.Count > 2 && plan.ToJson().Contains("soloride-plan-1", StringComparison.Ordinal) ? 0 : 1;
+Picture profile = RidePictures.Profile(plan);
+Console.WriteLine(profile.TextAlternative);
+return plan.Stations.Count > 2 && plan.ToJson().Contains("soloride-plan-1", StringComparison.Ordinal) && profile.ToPng().Length > 10_000 && profile.ToSvg().Contains("<desc", StringComparison.Ordinal) ? 0 : 1;

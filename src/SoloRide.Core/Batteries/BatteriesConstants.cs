@@ -101,6 +101,10 @@ internal static class BatteriesConstants
     [Source("assumption-forgotten-charge")]
     public const double ForgottenFraction = 0.35;
 
+    /// <summary>A device that lasts with at least this chance needs no remedy [share of 1].</summary>
+    [Source("assumption-remedy", "95 %")]
+    public const double RemedyBelow = 0.95;
+
     /// <summary>A device gets on the bank when this share of its pack has room, or all it is due [share].</summary>
     [Source("assumption-top-up-room")]
     public const double TopUpRoom = 0.3;

@@ -49,12 +49,15 @@ internal static class CellKernel
     }
 
     /// <summary>What a pack holds back and loses; the rate is its load over its full energy.</summary>
-    public static CellShare Share(CellChemistry chemistry, double cellC, double rateC, double cutOffV) => chemistry switch
+    public static CellShare Share(CellChemistry chemistry, double cellC, double rateC, double cutOffV, double resistanceFactor = 1) => chemistry switch
     {
-        CellChemistry.LithiumNickel => NickelCellKernel.Share(cellC, rateC, cutOffV),
-        CellChemistry.LithiumIronPhosphate => OtherCellKernel.PhosphateShare(cellC, rateC, cutOffV),
+        CellChemistry.LithiumNickel => NickelCellKernel.Share(cellC, rateC, cutOffV, resistanceFactor),
+        CellChemistry.LithiumIronPhosphate => OtherCellKernel.PhosphateShare(cellC, rateC, cutOffV, resistanceFactor),
         _ => OtherCellKernel.AssumedShare(chemistry, cellC),
     };
+
+    /// <summary>A share of the energy that comes out without further loss.</summary>
+    public static CellShare Whole(double fraction) => new(fraction, fraction);
 
     public static double FromTable(IReadOnlyList<ColdPoint> table, double cellC)
     {

@@ -46,17 +46,20 @@ public sealed record CellPack
     /// <summary>Share of the new capacity that age and cycles have left [0.05 to 1].</summary>
     public double HealthFraction { get; init => field = Guard.InRange(value, 0.05, 1, "(a share of 1)", nameof(HealthFraction)); } = 1;
 
+    /// <summary>Resistance of the cells against new ones [1 to 5]; 1 unless stated, <see cref="PackAge.ResistanceFactor"/> for an aged pack. Counts for lithium-ion cells.</summary>
+    public double ResistanceFactor { get; init => field = Guard.InRange(value, 1, 5, "(against new)", nameof(ResistanceFactor)); } = 1;
+
     /// <summary>Half-width of the P10 to P90 range of the capacity around its typical value [0 to 0.5].</summary>
     public double CapacitySpreadFraction { get; init => field = Guard.InRange(value, 0, 0.5, "(a share of 1)", nameof(CapacitySpreadFraction)); } = 0.06;
 
     /// <summary>Charge lost per month of lying [0 to 0.9].</summary>
     public double SelfDischargePerMonthFraction { get; init => field = Guard.InRange(value, 0, 0.9, "(a share of 1)", nameof(SelfDischargePerMonthFraction)); }
 
-    /// <summary>Voltage of one cell at which the device switches itself off; in the cold it matters as much as the temperature. Lithium-ion 3.0 V unless stated; 1 to 3.6 V.</summary>
+    /// <summary>Voltage of one cell at which the device switches itself off; in the cold it matters as much as the temperature. Lithium-ion 3.0 V unless stated; 0.7 to 3.6 V, iron phosphate (2.5 V unless stated) to 3.0 V, above which its flat voltage was not measured.</summary>
     public ElectricPotential CutOffVoltage
     {
         get => ElectricPotential.FromVolts(_cutOffV);
-        init => _cutOffV = Guard.InRange(value.Volts, 0.7, 3.6, "V", nameof(CutOffVoltage));
+        init => _cutOffV = Guard.InRange(value.Volts, 0.7, Chemistry == CellChemistry.LithiumIronPhosphate ? OtherCellKernel.PhosphateHighestV : 3.6, "V", nameof(CutOffVoltage));
     }
 
     /// <summary>
@@ -129,9 +132,29 @@ public sealed record CellPack
             Energy.FromWattHours(Wh(1)), Energy.FromWattHours(Wh(1 - CapacitySpreadFraction)), Energy.FromWattHours(Wh(1 + CapacitySpreadFraction)));
     }
 
+    /// <summary>
+    /// Resistance of the pack after ten seconds of load, by temperature, charge and load: what makes the voltage sag in the cold. Measured on one
+    /// nickel-rich cell from -20 to 25 °C and 0.5C to 2C and scaled by size; cells in series are counted from the nominal voltage.
+    /// </summary>
+    /// <param name="cellTemperature">Of the cells, -40 to 60 °C; held at 25 °C above, carried on below -20 °C.</param>
+    /// <param name="chargeFraction">State of charge [share of 1].</param>
+    /// <param name="load">Mean power drawn, 0 or more; held to 0.5C to 2C.</param>
+    /// <returns>The resistance; null for chemistries that were not measured.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">A value is outside its range.</exception>
+    public ElectricResistance? Resistance(Temperature cellTemperature, double chargeFraction = 0.5, Power load = default)
+    {
+        double tC = Guard.InRange(cellTemperature.DegreesCelsius, -40, 60, "C", nameof(cellTemperature));
+        double soc = Guard.Fraction(chargeFraction);
+        double loadW = Guard.NotNegative((double)load.Watts, "W", nameof(load));
+        double series = Math.Max(1, Math.Round(_nominalV / NickelCellKernel.NominalV));
+        return Chemistry == CellChemistry.LithiumNickel
+            ? ElectricResistance.FromOhms(series * ResistanceFactor * ResistanceKernel.Ohm(Math.Min(tC, 25), 1 - soc, loadW / FullWh, _ratedAh * HonestFraction))
+            : null;
+    }
+
     /// <summary>What the cold and the load hold back and lose.</summary>
     internal CellShare Share(double cellC, double loadW)
-        => ColdTable is { } table ? new CellShare(1 - CellKernel.FromTable(table, cellC), 1) : CellKernel.Share(Chemistry, cellC, loadW / FullWh, _cutOffV);
+        => ColdTable is { } table ? CellKernel.Whole(CellKernel.FromTable(table, cellC)) : CellKernel.Share(Chemistry, cellC, loadW / FullWh, _cutOffV, ResistanceFactor);
 
     /// <summary>Whether the built-in cold behaviour rests on measured cells.</summary>
     internal bool IsAnchored => Chemistry is CellChemistry.LithiumNickel or CellChemistry.LithiumIronPhosphate;

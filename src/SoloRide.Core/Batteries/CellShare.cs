@@ -1,10 +1,17 @@
 namespace SoloRide.Batteries;
 
-/// <summary>What a cell holds back and loses under a load.</summary>
-/// <param name="Floor">Share of the full energy that stays behind the cut-off voltage [share of 1].</param>
-/// <param name="Efficiency">Delivered over drawn from the store, against the rated conditions [1].</param>
-internal readonly record struct CellShare(double Floor, double Efficiency)
+/// <summary>What comes out of a full cell under a load, as two shares that both fall when it gets colder, the load grows or the cut-off rises.</summary>
+/// <param name="Open">Taken from the store between full and cut-off [share of the full store].</param>
+/// <param name="Delivered">Reaches the circuits between full and cut-off [share of the rated energy].</param>
+/// <remarks>
+/// From a state of charge s comes (s - Floor)·Efficiency = Delivered - (1 - s)·Delivered/Open. As long as neither share grows, that does not grow
+/// either, whichever way the efficiency goes; linear interpolation of the two shares keeps the property.
+/// </remarks>
+internal readonly record struct CellShare(double Open, double Delivered)
 {
-    /// <summary>Delivered from full to cut-off, as a share of the rated energy.</summary>
-    public double Usable => Math.Max(0, 1 - Floor) * Efficiency;
+    /// <summary>Share of the full store that stays behind the cut-off.</summary>
+    public double Floor => 1 - Open;
+
+    /// <summary>Delivered over drawn from the store, against the rated conditions [1].</summary>
+    public double Efficiency => Delivered > 0 ? Delivered / Open : 1;
 }

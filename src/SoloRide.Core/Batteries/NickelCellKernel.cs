@@ -20,6 +20,10 @@ internal static class NickelCellKernel
     [Source("kollmeyer-2018", "rated charge of the measured cell")]
     public const double RatedAh = 2.9;
 
+    /// <summary>Voltage that the capacity of one cell is printed with [V].</summary>
+    [Source("assumption-cut-off", "3.6 to 3.85 V are printed")]
+    public const double NominalV = 3.7;
+
     public const double RatedRateC = 0.3;
 
     /// <summary>Low-drain loss in the cold [share per K below 25 °C].</summary>
@@ -32,7 +36,12 @@ internal static class NickelCellKernel
     private const double WarmestC = 25;
     private const double ColdestC = -40;
 
-    private static readonly CellShare Reference = Raw(WarmestC, ReferenceRateC, ReferenceCutOffV);
+    /// <summary>Highest logarithm of the rate over 0.3C that lowers the resistance of a cold cell; keeps the law falling with cold at any rate.</summary>
+    [Source("assumption-cell-scaling", "rate effect measured to 2C")]
+    private const double RateEffectCeiling = 3;
+
+    /// <summary>Charge, open-circuit and delivered energy of the rated discharge.</summary>
+    private static readonly (double ChargeAh, double OpenWh, double DeliveredWh) Rated = RatedDischarge();
 
     /// <summary>Fitted numbers: ln R [ohm], its slope, q_l at 25 °C [Ah], its slope [Ah/K], ln b [V], its slope; slopes over 1000/T - 1000/298.15.</summary>
     [Source("kollmeyer-2018", "least squares on 0.3C discharges to 2.5 to 3.4 V")]
@@ -43,53 +52,59 @@ internal static class NickelCellKernel
     [Source("kollmeyer-2018", "C/20 discharge at 25 °C, open-circuit voltage condensed to 19 knots")]
     private static ReadOnlySpan<double> KnotV => [4.176, 4.133, 4.059, 3.952, 3.865, 3.775, 3.718, 3.671, 3.607, 3.55, 3.515, 3.467, 3.408, 3.337, 3.299, 3.262, 3.163, 2.99, 2.505];
 
-    /// <summary>Share held back and efficiency, against the rated conditions.</summary>
-    public static CellShare Share(double cellC, double rateC, double cutOffV)
+    /// <summary>
+    /// Shares of the rated discharge that come out. The charge that the rated discharge takes counts as all there is: what a gentler one would
+    /// find below that is left out, on the safe side.
+    /// </summary>
+    /// <remarks>
+    /// Never more when colder, at a higher rate, at a higher cut-off or with a higher resistance, by construction: each of these lowers the
+    /// loaded voltage at every charge or raises the voltage it is stopped at, so the charge taken is not more; and the energies are integrals of
+    /// positive voltages over that charge.
+    /// </remarks>
+    public static CellShare Share(double cellC, double rateC, double cutOffV, double resistanceFactor = 1)
     {
-        CellShare raw = Raw(cellC, rateC, cutOffV);
-        double scale = 1 - Reference.Floor;
-        return new CellShare(Math.Clamp((raw.Floor - Reference.Floor) / scale, 0, 1), raw.Efficiency / Reference.Efficiency);
+        Terms(Fitted, Math.Clamp(cellC, ColdestC, WarmestC), rateC, resistanceFactor, out double dropV, out double limitAh, out double b);
+        double q = Math.Min(ChargeAh(dropV, limitAh, b, cutOffV), Rated.ChargeAh);
+        return q <= 0 ? default : new CellShare(OpenWh(q) / Rated.OpenWh, DeliveredWh(q, dropV, limitAh, b) / Rated.DeliveredWh);
     }
 
     /// <summary>Charge removed when the loaded cell first meets the cut-off [Ah of the measured cell], with given numbers.</summary>
     public static double ChargeAh(ReadOnlySpan<double> p, double cellC, double rateC, double cutOffV)
     {
-        Terms(p, cellC, rateC, out double dropV, out double limitAh, out double b);
+        Terms(p, cellC, rateC, 1, out double dropV, out double limitAh, out double b);
         return ChargeAh(dropV, limitAh, b, cutOffV);
     }
 
-    private static CellShare Raw(double cellC, double rateC, double cutOffV)
+    private static (double ChargeAh, double OpenWh, double DeliveredWh) RatedDischarge()
     {
-        Terms(Fitted, Math.Clamp(cellC, ColdestC, WarmestC), rateC, out double dropV, out double limitAh, out double b);
-        double q = ChargeAh(dropV, limitAh, b, cutOffV);
-        if (q <= 1e-9)
-        {
-            return new CellShare(1, 1);
-        }
-
-        double open = OpenVAh(q / FullAh) * FullAh, all = OpenVAh(1) * FullAh;
-        double lost = (dropV * q) + (b * (-q - (limitAh * Math.Log(1 - (q / limitAh)))));
-        return new CellShare(1 - (open / all), Math.Max(0.05, (open - lost) / open));
+        Terms(Fitted, WarmestC, ReferenceRateC, 1, out double dropV, out double limitAh, out double b);
+        double q = ChargeAh(dropV, limitAh, b, ReferenceCutOffV);
+        return (q, OpenWh(q), DeliveredWh(q, dropV, limitAh, b));
     }
 
-    private static void Terms(ReadOnlySpan<double> p, double cellC, double rateC, out double dropV, out double limitAh, out double b)
+    private static double OpenWh(double q) => OpenVAh(q / FullAh) * FullAh;
+
+    private static double DeliveredWh(double q, double dropV, double limitAh, double b)
+        => OpenWh(q) - (dropV * q) - (b * (-q - (limitAh * Math.Log(1 - (q / limitAh)))));
+
+    private static void Terms(ReadOnlySpan<double> p, double cellC, double rateC, double resistanceFactor, out double dropV, out double limitAh, out double b)
     {
         double x = (1000 / (cellC + Si.ZeroCelsiusK)) - (1000 / 298.15);
-        double r = Math.Exp(p[0] + (p[1] * x));
+        double r = Math.Exp(p[0] + (p[1] * x)) * resistanceFactor;
         double ratio = rateC / RatedRateC;
         double atRatedAh = p[2] + (p[3] * (cellC - WarmestC));
         double lowAh = FullAh * (1 - (LowDrainLossPerK * Math.Max(0, WarmestC - cellC)));
         double b03 = Math.Exp(p[4] + (p[5] * x));
         double limitShare;
+        dropV = RatedRateC * RatedAh * r * ratio;
         if (ratio <= 1)
         {
-            dropV = RatedRateC * RatedAh * r * ratio;
             limitShare = ratio;
         }
         else
         {
-            double exponent = 1 - Math.Min(0.5, ResistanceKernel.RateSlope * Math.Max(0, x) * x);
-            dropV = RatedRateC * RatedAh * r * Math.Pow(ratio, exponent);
+            double relief = Math.Min(0.5, ResistanceKernel.RateSlope * Math.Max(0, x) * x);
+            dropV *= Math.Exp(-relief * Math.Min(RateEffectCeiling, Math.Log(ratio)));
             limitShare = Math.Sqrt(ratio);
         }
 

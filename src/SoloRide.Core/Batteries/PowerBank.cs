@@ -125,7 +125,7 @@ public sealed record PowerBank
             {
                 AirCarriage.CarryOn => "Cabin baggage only, terminals protected; check with the carrier.",
                 AirCarriage.WithApproval => "Above 100 Wh: only with the operator's approval, in the cabin, at most two; check with the carrier.",
-                _ => "Above 160 Wh: not for passengers.",
+                _ => "Above 160 Wh: not for passengers by the usual rules; check with the carrier.",
             }));
         return findings;
     }

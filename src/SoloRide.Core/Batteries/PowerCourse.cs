@@ -45,6 +45,21 @@ internal sealed class PowerCourse
         }
     }
 
+    /// <summary>Whether a device ever hangs on the bank.</summary>
+    public bool IsPlugged(int device)
+    {
+        int devices = Mode.Length / Count;
+        for (int i = device; i < PortW.Length; i += devices)
+        {
+            if (PortW[i] > 0)
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
     public double TotalHours => Hours.Sum();
 
     /// <summary>Compiles ride and night; checks the names of devices and modes.</summary>

@@ -21,6 +21,7 @@ internal static class PowerKernel
         Span<double> efficiency = state.Scratch.Slice(4 * count, count);
         ReadOnlySpan<double> warm = scenario.WarmShare, full = run.FullWh[..count];
         bool hasPort = !run.PortW.IsEmpty, hasExtra = !run.ExtraW.IsEmpty, hasWind = !run.WindShare.IsEmpty;
+        int runs = run.Only.IsEmpty ? count : run.Only.Length;
         for (int n = from; n < to; n++)
         {
             double hours = run.Hours[n];
@@ -33,9 +34,10 @@ internal static class PowerKernel
             double wind = hasWind ? run.WindShare[n] : 1;
             int row = n * count;
             ReadOnlySpan<sbyte> modes = run.Mode.Slice(row, count);
-            bool coupled = hasPort && state.BankWh > 0 && run.PortW.Slice(row, count).ContainsAnyExcept(0.0);
-            for (int d = 0; d < warm.Length; d++)
+            bool bank = hasPort && state.BankWh > 0, coupled = false;
+            for (int k = 0; k < runs; k++)
             {
+                int d = run.Only.IsEmpty ? k : run.Only[k];
                 double cellC = CellKernel.CellC(airC, warm[d] * wind);
                 int mode = modes[d];
                 CellShare share = scenario.Share(d, mode, cellC);
@@ -45,18 +47,20 @@ internal static class PowerKernel
                     w += run.ExtraW[row + d];
                 }
 
-                double drawn = w / share.Efficiency, held = full[d] * share.Floor;
-                if (coupled)
+                double drawn = Drawn(w, share), held = full[d] * share.Floor;
+                double port = bank ? run.PortW[row + d] : 0;
+                if (port > 0 && cellC >= scenario.ChargeFloorC[d])
                 {
                     floor[d] = held;
                     load[d] = drawn;
                     efficiency[d] = share.Efficiency;
-                    double port = run.PortW[row + d];
-                    offer[d] = port > 0 && cellC >= scenario.ChargeFloorC[d] ? port * scenario.EfficiencyFraction[d] : 0;
+                    offer[d] = port * scenario.EfficiencyFraction[d];
+                    coupled = true;
                 }
                 else
                 {
-                    Alone(d, hours, held, drawn, share.Efficiency, ref state);
+                    offer[d] = 0;
+                    Alone(d, hours, held, drawn, w, ref state);
                 }
             }
 
@@ -69,31 +73,84 @@ internal static class PowerKernel
         }
     }
 
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static void Alone(int d, double hours, double floorWh, double loadW, double efficiency, ref PowerState state)
+    /// <summary>One device without a bank over stretches <paramref name="from"/> to <paramref name="to"/> (exclusive): the same course of events as <see cref="Run"/>.</summary>
+    /// <param name="scenario">Devices made ready.</param>
+    /// <param name="steps">The device's stretches.</param>
+    /// <param name="from">First stretch.</param>
+    /// <param name="to">Stretch after the last.</param>
+    /// <param name="fullWh">Energy of the full pack in this sample.</param>
+    /// <param name="modesW">Draw of each mode of the device in this sample.</param>
+    /// <param name="airOffsetC">Error of the air temperature in this sample.</param>
+    /// <param name="lone">In and out: the state.</param>
+    public static void RunAlone(
+        PowerScenario scenario, ReadOnlySpan<DeviceStep> steps, int from, int to, double fullWh, ReadOnlySpan<double> modesW, double airOffsetC, ref LoneState lone)
     {
-        double stored = state.StoredWh[d], above = stored - floorWh, used = loadW * hours;
+        double stored = lone.StoredWh, clock = lone.ClockH;
+        for (int n = from; n < to; n++)
+        {
+            ref readonly DeviceStep step = ref steps[n];
+            double w = (step.Mode < 0 ? 0 : modesW[step.Mode]) + step.ExtraW;
+            bool last = n == to - 1;
+            if (w > 0 || last)
+            {
+                CellShare share = scenario.ShareInRow(step.Row, step.GridX + (step.GridSlope * airOffsetC));
+                double above = stored - (fullWh * share.Floor), drawn = Drawn(w, share), used = drawn * step.Hours;
+                bool works = above > used;
+                if (works)
+                {
+                    stored -= used;
+                }
+                else if (w > 0)
+                {
+                    stored -= Math.Max(0, above);
+                    lone.OutageH = Math.Min(lone.OutageH, clock + (Math.Max(0, above) / drawn));
+                }
+
+                if (last)
+                {
+                    lone.Works = works ? 1 : 0;
+                    lone.LastDrawnW = drawn;
+                    lone.LastFloorWh = fullWh * share.Floor;
+                }
+            }
+
+            clock += step.Hours;
+        }
+
+        lone.StoredWh = stored;
+        lone.ClockH = clock;
+    }
+
+    /// <summary>[W] Draw on the store.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static double Drawn(double loadW, in CellShare share) => share.Delivered > 0 ? loadW * share.Open / share.Delivered : loadW;
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static void Alone(int d, double hours, double floorWh, double drawnW, double loadW, ref PowerState state)
+    {
+        double stored = state.StoredWh[d], above = stored - floorWh, used = drawnW * hours;
         if (above > used)
         {
             state.StoredWh[d] = stored - used;
-            state.DeliveredWh[d] += used * efficiency;
+            state.DeliveredWh[d] += loadW * hours;
             state.Works[d] = 1;
             return;
         }
 
         state.Works[d] = 0;
-        if (loadW > 0)
+        if (drawnW > 0)
         {
             if (above > 0)
             {
                 state.StoredWh[d] = floorWh;
-                state.DeliveredWh[d] += above * efficiency;
+                state.DeliveredWh[d] += above * (loadW / drawnW);
             }
 
-            state.OutageH[d] = Math.Min(state.OutageH[d], state.ClockH + (Math.Max(0, above) / loadW));
+            state.OutageH[d] = Math.Min(state.OutageH[d], state.ClockH + (Math.Max(0, above) / drawnW));
         }
     }
 
+    /// <summary>The devices that hang on the bank: those with an offer.</summary>
     private static void Coupled(
         PowerScenario scenario, in PowerRun run, double hours, ReadOnlySpan<double> floor, ReadOnlySpan<double> load, ReadOnlySpan<double> offer, ReadOnlySpan<double> efficiency, Span<double> net,
         ref PowerState state)
@@ -108,6 +165,11 @@ internal static class PowerKernel
             double portW = 0;
             for (int d = 0; d < count; d++)
             {
+                if (offer[d] <= 0)
+                {
+                    continue;
+                }
+
                 double stored = state.StoredWh[d];
                 double above = stored - floor[d];
                 double inW = state.BankWh > 0 ? offer[d] : 0;
@@ -148,6 +210,11 @@ internal static class PowerKernel
 
             for (int d = 0; d < count; d++)
             {
+                if (offer[d] <= 0)
+                {
+                    continue;
+                }
+
                 double stored = state.StoredWh[d];
                 double above = stored - floor[d];
                 double inW = state.BankWh > 0 ? offer[d] : 0;
@@ -170,8 +237,13 @@ internal static class PowerKernel
 
         for (int d = 0; d < count; d++)
         {
+            if (offer[d] <= 0)
+            {
+                continue;
+            }
+
             double above = state.StoredWh[d] - floor[d];
-            bool carried = state.BankWh > 0 && offer[d] > 0 && offer[d] >= load[d];
+            bool carried = state.BankWh > 0 && offer[d] >= load[d];
             state.Works[d] = above > 0 || carried ? 1 : 0;
             if (above <= 0 && !carried && load[d] > 0)
             {

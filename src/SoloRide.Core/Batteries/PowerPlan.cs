@@ -20,6 +20,15 @@ public sealed record PowerPlan
     /// <summary>The device most likely to fail before the end of ride and unplanned night, without the bank; null when there are no devices.</summary>
     public required string? FirstToFail { get; init; }
 
+    /// <summary>
+    /// What helps the first to fail, the best first, each by itself; empty when it lasts ride and unplanned night with at least 95 % without help,
+    /// or nothing of these helps.
+    /// </summary>
+    public required IReadOnlyList<PowerRemedy> Remedies { get; init; }
+
+    /// <summary>For each device what still works when it is flat.</summary>
+    public required IReadOnlyList<FlatDevice> IfFlat { get; init; }
+
     /// <summary>Chance that a message to home can be sent at the end of the ride [share of 1].</summary>
     public required double MessageProbability { get; init; }
 
@@ -49,4 +58,7 @@ public sealed record PowerPlan
 
     /// <summary>Assumptions, limits of validity, physical outcomes.</summary>
     public required IReadOnlyList<Finding> Findings { get; init; }
+
+    /// <summary>The cautions that every result carries.</summary>
+    public IReadOnlyList<string> Cautions { get; } = BatteriesCautions.Sentences;
 }

@@ -204,7 +204,7 @@ internal sealed partial class PowerPlanning
                 clock += _course.Hours[n];
             }
 
-            flat = Beyond(_course, d, flat, stored, _scenario.FullWh[d], LoadOf(_course, d, _course.Count - 1, _scenario.TypicalW), 0);
+            flat = Beyond(_course, d, flat, stored, _scenario.FullWh[d], _scenario.TypicalW, 0);
             list.Add(new ForgottenCharge(_devices[d].Name, fraction, flat >= _rideH - 1e-9, flat >= BatteriesConstants.HorizonH ? null : Sampled.Span(flat)));
         }
 

@@ -17,6 +17,7 @@ internal sealed partial class PowerPlanning
     private readonly int _count;
     private readonly double _rideH;
     private readonly double _totalH;
+    private Draws? _draws;
 
     public PowerPlanning(PowerRequest request, CancellationToken cancellation)
     {
@@ -48,13 +49,16 @@ internal sealed partial class PowerPlanning
 
         DeviceFindings(devices, with, allocation);
         RequestFindings();
+        string? first = FirstToFail(devices);
         return new PowerPlan
         {
             Devices = devices,
             Allocation = allocation,
             BankAtPort = _request.Bank is { } bank ? bank.EnergyAtPort(Temperature.FromDegreesCelsius(BankC(bank))) : null,
             TopUps = topUps,
-            FirstToFail = FirstToFail(devices),
+            FirstToFail = first,
+            Remedies = first is null ? [] : Remedies(devices.Single(p => p.Device.Name == first), topUps),
+            IfFlat = IfFlat(),
             MessageProbability = sampled.MessageAtEnd,
             MessageAfterNightProbability = sampled.MessageAfterNight,
             DistressCallProbability = sampled.CallAtEnd,
@@ -142,13 +146,13 @@ internal sealed partial class PowerPlanning
         state.StoredWh.CopyTo(typical.StoredWh.AsSpan(course.Count * _count, _count));
         for (int d = 0; d < _count; d++)
         {
-            typical.BeyondH[d] = Beyond(course, d, typical.OutageH[d], state.StoredWh[d], _scenario.FullWh[d], LoadOf(course, d, course.Count - 1, _scenario.TypicalW), 0);
+            typical.BeyondH[d] = Beyond(course, d, typical.OutageH[d], state.StoredWh[d], _scenario.FullWh[d], _scenario.TypicalW, 0);
         }
 
         return typical;
     }
 
-    private static PowerRun Run(PowerCourse course, ReadOnlySpan<double> fullWh, ReadOnlySpan<double> loadW, double airOffsetC) => new()
+    private static PowerRun Run(PowerCourse course, ReadOnlySpan<double> fullWh, ReadOnlySpan<double> loadW, double airOffsetC, ReadOnlySpan<int> only = default) => new()
     {
         Hours = course.Hours,
         AirC = course.AirC,
@@ -159,6 +163,7 @@ internal sealed partial class PowerPlanning
         FullWh = fullWh,
         LoadW = loadW,
         AirOffsetC = airOffsetC,
+        Only = only,
     };
 
     /// <summary>Draw on the store: what the circuits draw over the efficiency of the cell.</summary>
@@ -176,7 +181,7 @@ internal sealed partial class PowerPlanning
         => CellKernel.CellC(course.AirC[n] + airOffsetC, _scenario.WarmShare[d] * course.WindShare[n]);
 
     /// <summary>First outage, with the draw of the last stretch going on after the end.</summary>
-    private double Beyond(PowerCourse course, int d, double outageH, double storedWh, double fullWh, double lastLoadW, double airOffsetC)
+    private double Beyond(PowerCourse course, int d, double outageH, double storedWh, double fullWh, ReadOnlySpan<double> loadsW, double airOffsetC)
     {
         if (double.IsFinite(outageH))
         {
@@ -184,7 +189,7 @@ internal sealed partial class PowerPlanning
         }
 
         int last = course.Count - 1;
-        double floor = fullWh * ShareOf(course, d, last, airOffsetC).Floor;
+        double lastLoadW = LoadOf(course, d, last, loadsW, airOffsetC), floor = fullWh * ShareOf(course, d, last, airOffsetC).Floor;
         return lastLoadW > 0 ? _totalH + (Math.Max(0, storedWh - floor) / lastLoadW) : double.PositiveInfinity;
     }
 
@@ -423,7 +428,7 @@ internal sealed partial class PowerPlanning
         int samples = Math.Max(1, _request.Samples);
         bool random = _request.Samples > 0;
         var result = new Sampled(_count, samples);
-        var draws = new Draws(random ? samples : 1);
+        Draws draws = _draws ??= new Draws(random ? samples : 1);
         double[][] load = new double[_count][], capacity = new double[_count][], gauge = new double[_count][];
         for (int d = 0; d < _count; d++)
         {
@@ -436,8 +441,12 @@ internal sealed partial class PowerPlanning
         double airSigma = _request.TemperatureSpreadC / BatteriesConstants.P90Score;
         double bankSigma = _request.Bank is { } bank ? Math.Sqrt((bank.Pack.CapacitySpreadFraction * bank.Pack.CapacitySpreadFraction) + (PowerBankKernel.ConverterSpread * PowerBankKernel.ConverterSpread)) / BatteriesConstants.P90Score : 0;
         double[] full = new double[_count], start = new double[_count], loads = new double[_count * _scenario.MaxModes], scores = new double[_count];
-        double[] stored = new double[_count], outage = new double[_count], works = new double[_count], delivered = new double[_count], taken = new double[_count], scratch = new double[5 * _count];
+        double[] stored = new double[_count], outage = new double[_count], delivered = new double[_count], taken = new double[_count], scratch = new double[5 * _count];
+        double[] worksAtEnd = new double[_count], worksAfterNight = new double[_count], works = new double[_count];
         (int Purpose, int[] Needs, double AtEnd, double AfterNight)[] links = Links(_ways);
+        DeviceStep[][] steps = DeviceStep.Of(_scenario, _course);
+        int[] plugged = hasTopUps ? [.. Enumerable.Range(0, _count).Where(course.IsPlugged)] : [];
+        int rideStretches = _course.RideStretches, modes = _scenario.MaxModes;
         for (int s = 0; s < samples; s++)
         {
             if ((s & 255) == 0)
@@ -454,14 +463,31 @@ internal sealed partial class PowerPlanning
             }
 
             _scenario.Loads(scores, loads);
-            for (int pass = 0; pass < (hasTopUps ? 2 : 1); pass++)
+            double airOffsetC = airSigma * air[s];
+            for (int d = 0; d < _count; d++)
             {
-                PowerCourse used = pass == 0 ? _course : course;
-                start.CopyTo(stored, 0);
-                Array.Fill(outage, double.PositiveInfinity);
+                // Without the bank no device touches another: each runs by itself.
+                var lone = new LoneState { StoredWh = start[d], OutageH = double.PositiveInfinity };
+                ReadOnlySpan<double> modesW = loads.AsSpan(d * modes, modes);
+                PowerKernel.RunAlone(_scenario, steps[d], 0, rideStretches, full[d], modesW, airOffsetC, ref lone);
+                worksAtEnd[d] = lone.Works;
+                PowerKernel.RunAlone(_scenario, steps[d], rideStretches, _course.Count, full[d], modesW, airOffsetC, ref lone);
+                worksAfterNight[d] = lone.Works;
+                result.AloneH[d][s] = outage[d] = double.IsFinite(lone.OutageH) ? lone.OutageH
+                    : lone.LastDrawnW > 0 ? _totalH + (Math.Max(0, lone.StoredWh - lone.LastFloorWh) / lone.LastDrawnW) : double.PositiveInfinity;
+            }
+
+            if (plugged.Length > 0)
+            {
+                foreach (int d in plugged)
+                {
+                    stored[d] = start[d];
+                    outage[d] = double.PositiveInfinity;
+                }
+
                 var state = new PowerState
                 {
-                    BankWh = pass == 0 ? 0 : bankWh * Math.Max(0.05, 1 + (bankSigma * bankDraw[s])),
+                    BankWh = bankWh * Math.Max(0.05, 1 + (bankSigma * bankDraw[s])),
                     StoredWh = stored,
                     OutageH = outage,
                     DeliveredWh = delivered,
@@ -469,30 +495,27 @@ internal sealed partial class PowerPlanning
                     Works = works,
                     Scratch = scratch,
                 };
-                PowerRun run = Run(used, full, loads, airSigma * air[s]);
-                PowerKernel.Run(_scenario, run, 0, used.RideStretches, ref state);
-                bool lastPass = pass == (hasTopUps ? 1 : 0);
-                if (lastPass)
+                PowerRun run = Run(course, full, loads, airOffsetC, plugged);
+                PowerKernel.Run(_scenario, run, 0, course.RideStretches, ref state);
+                foreach (int d in plugged)
                 {
-                    Count(links, works, result, night: false);
-                    result.AnyLampCount += AnyLamp(outage) ? 1 : 0;
+                    worksAtEnd[d] = works[d];
                 }
 
-                PowerKernel.Run(_scenario, run, used.RideStretches, used.Count, ref state);
-                if (lastPass)
+                PowerKernel.Run(_scenario, run, course.RideStretches, course.Count, ref state);
+                foreach (int d in plugged)
                 {
-                    Count(links, works, result, night: true);
-                }
-
-                double[][] into = pass == 0 ? result.AloneH : result.WithH;
-                for (int d = 0; d < _count; d++)
-                {
-                    into[d][s] = Beyond(used, d, outage[d], stored[d], full[d], LoadOf(used, d, used.Count - 1, loads, airSigma * air[s]), airSigma * air[s]);
+                    worksAfterNight[d] = works[d];
+                    result.WithH[d][s] = outage[d] = Beyond(course, d, outage[d], stored[d], full[d], loads, airOffsetC);
                 }
             }
+
+            Count(links, worksAtEnd, result, night: false);
+            Count(links, worksAfterNight, result, night: true);
+            result.AnyLampCount += AnyLamp(outage) ? 1 : 0;
         }
 
-        result.Finish(hasTopUps);
+        result.Finish(plugged);
         if (!random)
         {
             _findings.Add(new Finding(BatteriesFindingCodes.NoSamples, FindingSeverity.Note, "samples", "No random draws were asked for: probabilities are those of the typical case, 0 or 1."));

@@ -27,6 +27,9 @@ internal ref struct PowerRun
     /// <summary>[W, device * MaxModes + mode] Draws in this sample.</summary>
     public ReadOnlySpan<double> LoadW;
 
+    /// <summary>Devices to run; empty: all. The others keep their state, and must not hang on the bank.</summary>
+    public ReadOnlySpan<int> Only;
+
     /// <summary>[K] Error of the air temperature in this sample.</summary>
     public double AirOffsetC;
 }

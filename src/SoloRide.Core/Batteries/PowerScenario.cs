@@ -4,7 +4,7 @@ using SoloRide.Internal;
 namespace SoloRide.Batteries;
 
 /// <summary>
-/// Devices made ready for many runs: loads of all modes, and what the cold holds back over cell temperature on a grid. Immutable; built once, shared by
+/// Devices made ready for many runs: loads of all modes, and what the cold lets out over cell temperature on a grid. Immutable; built once, shared by
 /// all samples and threads.
 /// </summary>
 internal sealed class PowerScenario
@@ -54,12 +54,12 @@ internal sealed class PowerScenario
             for (int m = -1; m < device.Modes.Count; m++)
             {
                 double loadW = m < 0 ? 0 : device.Modes[m].TypicalW;
-                int row = ((d * (MaxModes + 1)) + m + 1) * GridNodes * 2;
+                int row = Row(d, m);
                 for (int i = 0; i < GridNodes; i++)
                 {
                     CellShare share = device.Pack.Share(GridLowC + (i * GridStepC), loadW);
-                    _shares[row + (2 * i)] = share.Floor;
-                    _shares[row + (2 * i) + 1] = share.Efficiency;
+                    _shares[row + (2 * i)] = share.Open;
+                    _shares[row + (2 * i) + 1] = share.Delivered;
                 }
             }
         }
@@ -98,23 +98,20 @@ internal sealed class PowerScenario
 
     public static PowerScenario Of(IReadOnlyList<Device> devices) => new(devices);
 
-    /// <summary>What a device in a mode (-1 off) holds back and loses at a cell temperature; linear on the grid, held outside.</summary>
+    /// <summary>Where the shares of a device in a mode (-1 off) begin.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public CellShare Share(int device, int mode, double cellC)
+    public int Row(int device, int mode) => ((device * (MaxModes + 1)) + mode + 1) * GridNodes * 2;
+
+    /// <summary>What comes out of a device in a mode (-1 off) at a cell temperature; linear on the grid, held outside.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public CellShare Share(int device, int mode, double cellC) => ShareInRow(Row(device, mode), (cellC - GridLowC) / GridStepC);
+
+    /// <summary>The same at a place on the grid.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public CellShare ShareInRow(int row, double gridX)
     {
-        double x = (cellC - GridLowC) / GridStepC;
-        int row = ((device * (MaxModes + 1)) + mode + 1) * GridNodes * 2;
-        if (!(x > 0))
-        {
-            return new CellShare(_shares[row], _shares[row + 1]);
-        }
-
-        int i = (int)x;
-        if (i >= GridNodes - 1)
-        {
-            return new CellShare(_shares[row + (2 * GridNodes) - 2], _shares[row + (2 * GridNodes) - 1]);
-        }
-
+        double x = Math.Clamp(gridX, 0, GridNodes - 1);
+        int i = Math.Min((int)x, GridNodes - 2);
         ReadOnlySpan<double> at = _shares.AsSpan(row + (2 * i), 4);
         double t = x - i;
         return new CellShare(at[0] + (t * (at[2] - at[0])), at[1] + (t * (at[3] - at[1])));

@@ -5,7 +5,7 @@ using SoloRide.Internal;
 namespace SoloRide.Contact;
 
 /// <summary>Lines of RFC 5545.</summary>
-[Source("rfc-5545", "3.1 content lines, 3.3.11 text, 3.3.5 date-time, 3.8.7 change management")]
+[Source("rfc-5545", "3.1 content lines, 3.3.11 text, 3.3.5 date-time, 3.8.7 change management; published rules CA1, CA2 and CA3")]
 internal static class CalendarKernel
 {
     public const int LineOctets = 75;

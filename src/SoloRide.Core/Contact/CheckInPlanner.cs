@@ -275,7 +275,7 @@ public static class CheckInPlanner
     }
 
     [Source("nz-intentions", "what the contact does")]
-    [Source("icao-annex-12", "names of the phases")]
+    [Source("icao-annex-12", "names of the phases, published rule TP9")]
     private static EscalationStep[] Phases(CheckInRequest request, DateTimeOffset overdue, DateTimeOffset alarm)
     {
         EscalationStep watch = new(

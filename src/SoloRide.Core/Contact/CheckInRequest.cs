@@ -19,11 +19,11 @@ public sealed record CheckInRequest
     public required TimeSpan Response { get; init => field = Guard.NotNegative(value, nameof(Response)); }
 
     /// <summary>How late a message may be before the contact acts; 30 min unless stated.</summary>
-    [Source("aviation-overdue", "30 min")]
+    [Source("aviation-overdue", "30 min, published rule TP5")]
     public TimeSpan Grace { get; init => field = Guard.NotNegative(value, nameof(Grace)); } = TimeSpan.FromMinutes(30);
 
     /// <summary>How long the contact tries and waits before calling; above zero, 1 h unless stated.</summary>
-    [Source("nz-intentions", "try, wait one hour, try again, call")]
+    [Source("nz-intentions", "try, wait one hour, try again, call: published rule TP2")]
     public TimeSpan ContactReaction
     {
         get;

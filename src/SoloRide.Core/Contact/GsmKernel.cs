@@ -5,7 +5,7 @@ using SoloRide.Internal;
 namespace SoloRide.Contact;
 
 /// <summary>The 7-bit alphabet of short messages: which characters it holds, and how many septets a text takes.</summary>
-[Source("3gpp-23.038", "default alphabet and its extension table")]
+[Source("3gpp-23.038", "default alphabet and its extension table; 160 septets, published rule MS1")]
 internal static class GsmKernel
 {
     /// <summary>Septets of one burst.</summary>

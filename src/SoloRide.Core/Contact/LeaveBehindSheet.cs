@@ -13,7 +13,8 @@ namespace SoloRide.Contact;
 /// stay out unless the rider says so. Plain text fits 80 columns. Immutable. A planning aid: doubt means call early. Sources: nps-trip-plan, nz-intentions, landsar-list.
 /// </remarks>
 [Entry]
-public sealed record LeaveBehindSheet
+[TypeFormatterSource(typeof(ShownFormatterSource), PreferredMimeTypes = ["text/html"])]
+public sealed record LeaveBehindSheet : IShown
 {
     private const int Columns = 80;
 
@@ -51,9 +52,9 @@ public sealed record LeaveBehindSheet
     /// <summary>Makes the sheet.</summary>
     /// <param name="request">What goes on it.</param>
     /// <returns>The sheet.</returns>
-    [Source("nps-trip-plan", "fields; if not back by a time on a date, call an agency at a number")]
+    [Source("nps-trip-plan", "fields; if not back by a time on a date, call an agency at a number: published rule TP1")]
     [Source("nz-intentions", "what the contact does")]
-    [Source("landsar-list", "what to say when calling")]
+    [Source("landsar-list", "what to say when calling, published rule TP4")]
     public static LeaveBehindSheet Make(SheetRequest request)
     {
         Guard.NotNull(request);
@@ -102,6 +103,42 @@ public sealed record LeaveBehindSheet
     /// <summary>The same as Markdown.</summary>
     /// <returns>The text, lines ended by a line feed.</returns>
     public string ToMarkdown() => Render(true, Checksum);
+
+    /// <summary>The same as one HTML page that prints in black and white: no script and no outside file.</summary>
+    /// <returns>The document, lines ended by a line feed.</returns>
+    public string ToHtml() => Html.Page(Title, ((IShown)this).ToHtmlPart());
+
+    /// <inheritdoc/>
+    string IShown.ToHtmlPart()
+    {
+        var sb = new StringBuilder();
+        for (int i = 0; i < _blocks.Count; i++)
+        {
+            Block block = _blocks[i];
+            string tag = i == 0 ? "h1" : "h2";
+            sb.Append('<').Append(tag).Append('>').Append(Html.Escape(block.Title)).Append("</").Append(tag).Append(">\n");
+            bool terms = false, items = false;
+            foreach (Line l in block.Lines)
+            {
+                bool term = l.Name.Length > 0;
+                sb.Append(terms && !term ? "</dl>\n" : items && term ? "</ul>\n" : "");
+                sb.Append(term && !terms ? "<dl>\n" : !term && !items ? "<ul>\n" : "");
+                (terms, items) = (term, !term);
+                if (term)
+                {
+                    Html.Term(sb, l.Name, l.Value);
+                }
+                else
+                {
+                    sb.Append("<li>").Append(Html.Escape(l.Value)).Append("</li>\n");
+                }
+            }
+
+            sb.Append(terms ? "</dl>\n" : items ? "</ul>\n" : "");
+        }
+
+        return sb.Append("<p>Checksum ").Append(Checksum).Append("</p>\n").ToString();
+    }
 
     /// <summary>Same content.</summary>
     /// <param name="other">The other sheet.</param>

@@ -14,9 +14,11 @@ public readonly record struct ClearSkyIrradiance
 {
     private readonly double _heightM;
     private readonly ClearSkyModel _model;
+    private readonly bool _outside;
 
-    private ClearSkyIrradiance(double global, double direct, double diffuse, double cosZenith, double heightM, ClearSkyModel model)
+    private ClearSkyIrradiance(double global, double direct, double diffuse, double cosZenith, double heightM, ClearSkyModel model, bool outside)
     {
+        _outside = outside;
         GlobalWPerM2 = global;
         DirectNormalWPerM2 = direct;
         DiffuseWPerM2 = diffuse;
@@ -49,12 +51,15 @@ public readonly record struct ClearSkyIrradiance
     /// <summary>Share of the global irradiance that comes straight from the Sun [0 to 1]; 0 in darkness.</summary>
     public double DirectFraction => GlobalWPerM2 > 0 ? Math.Clamp(DirectHorizontalWPerM2 / GlobalWPerM2, 0, 1) : 0;
 
-    /// <summary>What to know about the value: heights outside the model's fit.</summary>
+    /// <summary>What to know about the value: heights outside the model's fit, dates outside 1950 to 2100.</summary>
     public IReadOnlyList<Finding> Findings => _model == ClearSkyModel.Hottel && _heightM > HottelHighestM
-        ? [new Finding(
-            DaylightFindingCodes.ModelHeight, FindingSeverity.Caution, "clear-sky irradiance", "The place lies above the 2500 m to which Hottel's model was fitted.",
-            new FindingValue("elevation_m", _heightM.ToString("F0", CultureInfo.InvariantCulture)))]
-        : [];
+        ? [
+            .. SunFindings.Position(_outside),
+            new Finding(
+                DaylightFindingCodes.ModelHeight, FindingSeverity.Caution, "clear-sky irradiance", "The place lies above the 2500 m to which Hottel's model was fitted.",
+                new FindingValue("elevation_m", _heightM.ToString("F0", CultureInfo.InvariantCulture))),
+        ]
+        : SunFindings.Position(_outside);
 
     [Source("hottel-1976", "fitted to 2.5 km")]
     private const double HottelHighestM = 2500;
@@ -87,7 +92,7 @@ public readonly record struct ClearSkyIrradiance
         double apparentDeg = sun.AltitudeDeg + RefractionKernel.TrueToApparentDeg(sun.AltitudeDeg, pressurePa / 100, StandardAirC);
         if (apparentDeg <= 0 || !(sun.DistanceAu > 0))
         {
-            return new ClearSkyIrradiance(0, 0, 0, 0, heightM, options.Model);
+            return new ClearSkyIrradiance(0, 0, 0, 0, heightM, options.Model, sun.IsOutside);
         }
 
         double cosZenith = Math.Sin(apparentDeg * (Math.PI / 180));
@@ -128,7 +133,7 @@ public readonly record struct ClearSkyIrradiance
             direct = (global - diffuse) / cosZenith;
         }
 
-        return new ClearSkyIrradiance(global, direct, diffuse, cosZenith, heightM, options.Model);
+        return new ClearSkyIrradiance(global, direct, diffuse, cosZenith, heightM, options.Model, sun.IsOutside);
     }
 
     /// <summary>The same sky where terrain stands before the Sun or hides a part of the sky.</summary>
@@ -141,7 +146,7 @@ public readonly record struct ClearSkyIrradiance
         Guard.Fraction(skyViewFactor);
         double diffuse = DiffuseWPerM2 * skyViewFactor, directHorizontal = sunVisible ? DirectHorizontalWPerM2 : 0;
         double cosZenith = DirectNormalWPerM2 > 0 ? DirectHorizontalWPerM2 / DirectNormalWPerM2 : 0;
-        return new ClearSkyIrradiance(directHorizontal + diffuse, sunVisible ? DirectNormalWPerM2 : 0, diffuse, cosZenith, _heightM, _model);
+        return new ClearSkyIrradiance(directHorizontal + diffuse, sunVisible ? DirectNormalWPerM2 : 0, diffuse, cosZenith, _heightM, _model, _outside);
     }
 
     [Source("saemundsson-1986", "reference temperature of the refraction, 10 C")]

@@ -20,11 +20,26 @@ internal enum CrossingState
 /// <summary>What <see cref="SunEventsKernel"/> finds in a window; times are days from its start, NaN where there is none.</summary>
 internal struct DayEvents
 {
-    public Quad Up, SecondUp, Down, SecondDown;
+    public Quad Up, SecondUp, ThirdUp, Down, SecondDown, ThirdDown;
     public CrossingState State0, State1, State2, State3;
-    public double Transit, SecondTransit;
+    public double Transit, SecondTransit, ThirdTransit;
     public double TransitAltitudeRad;
     public double HighestSin, LowestSin;
+
+    /// <summary>Whether anything happens more than once.</summary>
+    public readonly bool AnySecond
+    {
+        get
+        {
+            bool any = !double.IsNaN(SecondTransit);
+            for (int k = 0; k < 4; k++)
+            {
+                any |= !double.IsNaN(SecondUp[k]) || !double.IsNaN(SecondDown[k]);
+            }
+
+            return any;
+        }
+    }
 
     public readonly CrossingState State(int i) => i switch { 0 => State0, 1 => State1, 2 => State2, _ => State3 };
 }

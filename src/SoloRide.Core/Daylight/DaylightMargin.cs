@@ -24,6 +24,9 @@ public sealed record DaylightMargin
     /// <summary>Probability of arriving after the limit [0 to 1].</summary>
     public double LateProbability { get; }
 
+    /// <summary>What to know about the margin: the limit holds for a free horizon and a clear sky.</summary>
+    public IReadOnlyList<Finding> Findings => SunFindings.Events(SunFindings.IsOutside(TimeScaleKernel.Days(Limit.UtcTicks)));
+
     /// <summary>The margin to an arrival given as an estimate, with a normal law on each side of its typical value.</summary>
     /// <param name="limit">The limit.</param>
     /// <param name="arrival">The arrival.</param>

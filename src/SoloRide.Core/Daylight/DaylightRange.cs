@@ -72,6 +72,9 @@ public sealed record DaylightRange
     /// <summary>Days on which civil dusk does not happen: twilight or day all night, or no light at all.</summary>
     public int DaysWithoutCivilDusk { get; }
 
+    /// <summary>What to know about these results: free horizon, span of validity.</summary>
+    public IReadOnlyList<Finding> Findings => SunFindings.Events(SunFindings.IsOutside(Days[0].Date) || SunFindings.IsOutside(Days[^1].Date));
+
     /// <summary>Looks through a range of dates.</summary>
     /// <param name="first">The first local date.</param>
     /// <param name="last">The last local date; within ten years.</param>

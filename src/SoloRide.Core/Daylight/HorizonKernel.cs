@@ -11,7 +11,7 @@ internal static class HorizonKernel
 
     private const double StepGrowth = 0.01;
     private const int Chunk = 128;
-    private const int MaxSteps = 8192;
+    public const int MaxSteps = 8192;
 
     /// <summary>Distances at which a ray is sampled: the near step, growing to a hundredth of the distance, ending at the range.</summary>
     public static int Distances(double nearStepM, double rangeM, Span<double> distancesM)

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Runtime.CompilerServices;
 using SoloRide.Internal;
 using UnitsNet;
 
@@ -96,31 +97,30 @@ public sealed record HorizonProfile
     {
         Guard.NotNull(terrain);
         options ??= HorizonOptions.Default;
-        double[] distances = HorizonKernel.Distances(options.NearStepM, options.RangeM);
         var altitudes = new double[options.Azimuths];
-        int unknown = 0, blank = 0;
-        bool groundKnown = Ground(place, terrain, out double groundM);
-        for (int i = 0; i < altitudes.Length; i++)
-        {
-            cancellation.ThrowIfCancellationRequested();
-            double t = HorizonKernel.Tangent(
-                terrain, place.LatDeg, place.LonDeg, groundM + options.EyeM, i * (2 * Math.PI / altitudes.Length), distances, options.RefractionFactor, ref unknown);
-            blank += double.IsNaN(t) ? 1 : 0;
-            altitudes[i] = double.IsNaN(t) ? 0 : Math.Atan(t) * (180 / Math.PI);
-        }
+        bool groundKnown = Scan(place, terrain, options, altitudes, cancellation, out int steps, out int unknown, out int blank);
+        return new HorizonProfile(altitudes, place, Gaps(steps * altitudes.Length, unknown, blank, groundKnown));
+    }
 
-        double share = unknown / ((double)distances.Length * altitudes.Length);
-        Finding[] findings = unknown == 0 && groundKnown ? [] :
-        [
-            new Finding(
-                DaylightFindingCodes.TerrainGap, blank > 0 || !groundKnown ? FindingSeverity.Warning : FindingSeverity.Caution, "horizon",
-                groundKnown
-                    ? "Part of the terrain round the place has no heights; the skyline there may be too low and the sun too long."
-                    : "The height of the place itself is not known; it counts as 0 m and the skyline is not to be trusted.",
-                new FindingValue("share_unknown", Text.F(share, 3)),
-                new FindingValue("azimuths_blank", blank.ToString(CultureInfo.InvariantCulture))),
-        ];
-        return new HorizonProfile(altitudes, place, findings);
+    /// <summary>
+    /// Reads the skyline from terrain into memory of the caller, without any allocation: for many places in a row.
+    /// <see cref="FromAngles"/> makes a profile of the angles.
+    /// </summary>
+    /// <param name="place">The observer; the terrain's own height at the place is used, and the place's where the terrain has none.</param>
+    /// <param name="terrain">The terrain.</param>
+    /// <param name="altitudesDeg">Receives the altitudes [°] at evenly spaced azimuths, the first at north, clockwise; 8 to 7200, which goes before <see cref="HorizonOptions.Azimuths"/>.</param>
+    /// <param name="options">Range, eye, refraction; null takes the defaults.</param>
+    /// <param name="cancellation">Stops the work.</param>
+    /// <returns>What to know: parts of the ring without heights; empty, and then without allocation, when all are known.</returns>
+    /// <exception cref="ArgumentNullException">The terrain is null.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">The span is shorter than 8 or longer than 7200.</exception>
+    /// <exception cref="OperationCanceledException">The work was stopped.</exception>
+    public static IReadOnlyList<Finding> Fill(GeoPoint place, ITerrainHeights terrain, Span<double> altitudesDeg, HorizonOptions? options = null, CancellationToken cancellation = default)
+    {
+        Guard.NotNull(terrain);
+        Guard.InRange(altitudesDeg.Length, 8, 7200, "azimuths", nameof(altitudesDeg));
+        bool groundKnown = Scan(place, terrain, options ?? HorizonOptions.Default, altitudesDeg, cancellation, out int steps, out int unknown, out int blank);
+        return Gaps(steps * altitudesDeg.Length, unknown, blank, groundKnown);
     }
 
     /// <summary>Altitude of the skyline at an azimuth [°], linear between neighbours.</summary>
@@ -136,6 +136,39 @@ public sealed record HorizonProfile
 
     /// <inheritdoc/>
     public override int GetHashCode() => HashCode.Combine(_altitudeDeg.Length, _altitudeDeg[0], _altitudeDeg[^1]);
+
+    [SkipLocalsInit]
+    private static bool Scan(
+        GeoPoint place, ITerrainHeights terrain, HorizonOptions options, Span<double> altitudesDeg, CancellationToken cancellation, out int steps, out int unknown, out int blank)
+    {
+        Span<double> all = stackalloc double[HorizonKernel.MaxSteps];
+        steps = HorizonKernel.Distances(options.NearStepM, options.RangeM, all);
+        ReadOnlySpan<double> distances = all[..steps];
+        unknown = blank = 0;
+        bool groundKnown = Ground(place, terrain, out double groundM);
+        for (int i = 0; i < altitudesDeg.Length; i++)
+        {
+            cancellation.ThrowIfCancellationRequested();
+            double t = HorizonKernel.Tangent(
+                terrain, place.LatDeg, place.LonDeg, groundM + options.EyeM, i * (2 * Math.PI / altitudesDeg.Length), distances, options.RefractionFactor, ref unknown);
+            blank += double.IsNaN(t) ? 1 : 0;
+            altitudesDeg[i] = double.IsNaN(t) ? 0 : Math.Atan(t) * (180 / Math.PI);
+        }
+
+        return groundKnown;
+    }
+
+    private static Finding[] Gaps(int samples, int unknown, int blank, bool groundKnown) => unknown == 0 && groundKnown
+        ? []
+        : [
+            new Finding(
+                DaylightFindingCodes.TerrainGap, blank > 0 || !groundKnown ? FindingSeverity.Warning : FindingSeverity.Caution, "horizon",
+                groundKnown
+                    ? "Part of the terrain round the place has no heights; the skyline there may be too low and the sun too long."
+                    : "The height of the place itself is not known; it counts as 0 m and the skyline is not to be trusted.",
+                new FindingValue("share_unknown", Text.F(unknown / (double)samples, 3)),
+                new FindingValue("azimuths_blank", blank.ToString(CultureInfo.InvariantCulture))),
+        ];
 
     internal static bool Ground(GeoPoint place, ITerrainHeights terrain, out double groundM)
     {

@@ -36,6 +36,9 @@ public sealed record MoonDay
     /// <summary>The Moon crosses the meridian.</summary>
     public SunEvent Transit { get; }
 
+    /// <summary>What to know about these results: free horizon, span of validity.</summary>
+    public IReadOnlyList<Finding> Findings => SunFindings.Events(SunFindings.IsOutside(Date));
+
     /// <summary>The Moon's events of a local day.</summary>
     /// <param name="date">The local date.</param>
     /// <param name="place">The observer.</param>
@@ -139,15 +142,9 @@ public sealed record MoonDay
             return 0.5 * (lo + hi);
         }
 
-        SunEvent Event(List<double> times, CrossingState crossing) => times.Count == 0
-            ? new SunEvent(null, crossing switch
-            {
-                CrossingState.AlwaysAbove => SunEventState.AlwaysAbove,
-                CrossingState.AlwaysBelow => SunEventState.AlwaysBelow,
-                _ => SunEventState.NotInThisDay,
-            })
-            : new SunEvent(Local(times[0]), SunEventState.Occurs, times.Count > 1 ? Local(times[1]) : null);
+        SunEvent Event(List<double> times, CrossingState crossing)
+            => SunEvent.Of(zone, starts.UtcTicks, At(times, 0), At(times, 1), At(times, 2), crossing);
 
-        DateTimeOffset Local(double days) => zone.ToLocal(new DateTimeOffset(SunTimes.Ticks(starts.UtcTicks, days), TimeSpan.Zero));
+        static double At(List<double> times, int i) => i < times.Count ? times[i] : double.NaN;
     }
 }

@@ -55,6 +55,9 @@ public readonly record struct MoonPosition
     /// <summary>Light of the Moon on level open ground under a clear sky; 0 when it is below the horizon. Good to about 30 %.</summary>
     public Illuminance GroundIlluminance => Illuminance.FromLux(GroundLux);
 
+    /// <summary>What to know about the position: a warning outside 1950 to 2100.</summary>
+    public IReadOnlyList<Finding> Findings => SunFindings.Position(SunFindings.IsOutside(_ttDays));
+
     internal double GroundLux => SkyLightKernel.MoonLux(
         AltitudeDeg, _view.ElongationRad * (180 / Math.PI), Math.Asin(ObserverFrame.EquatorM / _view.DistanceGeoM) * (180 / Math.PI));
 

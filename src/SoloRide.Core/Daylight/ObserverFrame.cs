@@ -60,12 +60,24 @@ internal readonly struct ObserverFrame
     /// <param name="distanceAu">Distance [au].</param>
     /// <param name="azimuthRad">Receives the azimuth.</param>
     /// <param name="altitudeRad">Receives the altitude.</param>
-    [Source("daylight-topocentric-step", "parallax and diurnal aberration")]
     public void Topocentric(double hourAngleRad, double sinDec, double cosDec, double distanceAu, out double azimuthRad, out double altitudeRad)
     {
         (double sinH, double cosH) = Math.SinCos(hourAngleRad);
-        double x = (distanceAu * cosDec * cosH) - RxAu;
-        double y = distanceAu * ((-cosDec * sinH) + Aberration);
+        FromMeridian(cosDec * cosH, -cosDec * sinH, sinDec, distanceAu, out azimuthRad, out altitudeRad);
+    }
+
+    /// <summary>The same from a geocentric direction turned to the observer's meridian.</summary>
+    /// <param name="toMeridian">Part of the direction in the equator, toward the observer's meridian.</param>
+    /// <param name="east">Part in the equator, toward the east.</param>
+    /// <param name="sinDec">Sine of the declination.</param>
+    /// <param name="distanceAu">Distance [au].</param>
+    /// <param name="azimuthRad">Receives the azimuth.</param>
+    /// <param name="altitudeRad">Receives the altitude.</param>
+    [Source("daylight-topocentric-step", "parallax and diurnal aberration")]
+    public void FromMeridian(double toMeridian, double east, double sinDec, double distanceAu, out double azimuthRad, out double altitudeRad)
+    {
+        double x = (distanceAu * toMeridian) - RxAu;
+        double y = distanceAu * (east + Aberration);
         double z = (distanceAu * sinDec) - RzAu;
         double up = (x * CosLat) + (z * SinLat);
         double north = (z * CosLat) - (x * SinLat);

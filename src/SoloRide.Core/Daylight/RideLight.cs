@@ -43,6 +43,9 @@ public sealed record RideLight
     /// <summary>The mean light on open ground while lights are needed; null when they never are.</summary>
     public Illuminance? MeanWhileDark => double.IsNaN(_darkMeanLux) ? null : Illuminance.FromLux(_darkMeanLux);
 
+    /// <summary>What to know about the light: free horizon and clear sky, span of validity.</summary>
+    public IReadOnlyList<Finding> Findings => SunFindings.Events(Steps[0].IsOutside || Steps[^1].IsOutside);
+
     /// <summary>Follows the light along a ride; steps are cut to five minutes or less within.</summary>
     /// <param name="instants">Ascending instants, one a step; time between two belongs to the ride.</param>
     /// <param name="places">As many places.</param>

@@ -11,8 +11,11 @@ namespace SoloRide.Daylight;
 [Entry]
 public readonly record struct SkyLight
 {
-    private SkyLight(double sinSun, in MoonPosition moon)
+    private readonly bool _outside;
+
+    private SkyLight(double sinSun, in MoonPosition moon, bool outside)
     {
+        _outside = outside;
         Phase = SkyLightKernel.Phase(sinSun);
         SunAltitudeDeg = Math.Asin(Math.Clamp(sinSun, -1, 1)) * (180 / Math.PI);
         MoonAltitudeDeg = moon.AltitudeDeg;
@@ -48,6 +51,11 @@ public readonly record struct SkyLight
     /// <summary>Whether the phase is past civil twilight, so that riding needs lights.</summary>
     public bool NeedsLights => Phase > LightPhase.CivilTwilight;
 
+    /// <summary>What to know about the light: free horizon and clear sky, span of validity.</summary>
+    public IReadOnlyList<Finding> Findings => SunFindings.Events(_outside);
+
+    internal bool IsOutside => _outside;
+
     /// <summary>The light at an instant.</summary>
     /// <param name="instant">The instant.</param>
     /// <param name="place">The observer.</param>
@@ -56,7 +64,7 @@ public readonly record struct SkyLight
     public static SkyLight At(DateTimeOffset instant, GeoPoint place, DaylightOptions? options = null)
     {
         SolarPosition sun = SolarPosition.At(instant, place, options);
-        return new SkyLight(Math.Sin(sun.AltitudeDeg * (Math.PI / 180)), MoonPosition.At(instant, place, options));
+        return new SkyLight(Math.Sin(sun.AltitudeDeg * (Math.PI / 180)), MoonPosition.At(instant, place, options), sun.IsOutside);
     }
 
     /// <summary>The light along a route: one instant and place a step.</summary>
@@ -74,7 +82,7 @@ public readonly record struct SkyLight
         for (int i = 0; i < instants.Length; i++)
         {
             double sin = SinAltitude(ref track, instants[i], places[i]);
-            lights[i] = new SkyLight(sin, MoonPosition.At(instants[i], places[i], options));
+            lights[i] = new SkyLight(sin, MoonPosition.At(instants[i], places[i], options), SunFindings.IsOutside(TimeScaleKernel.Days(instants[i].UtcTicks)));
         }
     }
 

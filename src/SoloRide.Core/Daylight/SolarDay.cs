@@ -14,10 +14,9 @@ namespace SoloRide.Daylight;
 /// <para>All of it is for a free horizon and a clear sky: walls, trees and cloud bring darkness earlier. Immutable; safe to share.</para>
 /// </remarks>
 [Entry]
+[TypeFormatterSource(typeof(PlainFormatterSource), PreferredMimeTypes = ["text/html"])]
 public sealed record SolarDay
 {
-    internal const int FirstYear = 1950, LastYear = 2100;
-
     private readonly double _transitAltitudeRad, _lowestRad, _highestRad;
 
     private SolarDay(DateOnly date, GeoPoint place, ZoneOffsets zone, DateTimeOffset starts, DateTimeOffset ends, in DayEvents e)
@@ -26,19 +25,19 @@ public sealed record SolarDay
         Place = place;
         Starts = starts;
         Ends = ends;
-        Sunrise = Crossing(zone, starts, e.Up[0], e.SecondUp[0], e.State(0));
-        Sunset = Crossing(zone, starts, e.Down[0], e.SecondDown[0], e.State(0));
-        CivilDawn = Crossing(zone, starts, e.Up[1], e.SecondUp[1], e.State(1));
-        CivilDusk = Crossing(zone, starts, e.Down[1], e.SecondDown[1], e.State(1));
-        NauticalDawn = Crossing(zone, starts, e.Up[2], e.SecondUp[2], e.State(2));
-        NauticalDusk = Crossing(zone, starts, e.Down[2], e.SecondDown[2], e.State(2));
-        AstronomicalDawn = Crossing(zone, starts, e.Up[3], e.SecondUp[3], e.State(3));
-        AstronomicalDusk = Crossing(zone, starts, e.Down[3], e.SecondDown[3], e.State(3));
-        Transit = Crossing(zone, starts, e.Transit, e.SecondTransit, CrossingState.Crosses);
+        Sunrise = SunEvent.Of(zone, starts.UtcTicks, e.Up[0], e.SecondUp[0], e.ThirdUp[0], e.State(0));
+        Sunset = SunEvent.Of(zone, starts.UtcTicks, e.Down[0], e.SecondDown[0], e.ThirdDown[0], e.State(0));
+        CivilDawn = SunEvent.Of(zone, starts.UtcTicks, e.Up[1], e.SecondUp[1], e.ThirdUp[1], e.State(1));
+        CivilDusk = SunEvent.Of(zone, starts.UtcTicks, e.Down[1], e.SecondDown[1], e.ThirdDown[1], e.State(1));
+        NauticalDawn = SunEvent.Of(zone, starts.UtcTicks, e.Up[2], e.SecondUp[2], e.ThirdUp[2], e.State(2));
+        NauticalDusk = SunEvent.Of(zone, starts.UtcTicks, e.Down[2], e.SecondDown[2], e.ThirdDown[2], e.State(2));
+        AstronomicalDawn = SunEvent.Of(zone, starts.UtcTicks, e.Up[3], e.SecondUp[3], e.ThirdUp[3], e.State(3));
+        AstronomicalDusk = SunEvent.Of(zone, starts.UtcTicks, e.Down[3], e.SecondDown[3], e.ThirdDown[3], e.State(3));
+        Transit = SunEvent.Of(zone, starts.UtcTicks, e.Transit, e.SecondTransit, e.ThirdTransit, CrossingState.Crosses);
         _transitAltitudeRad = e.TransitAltitudeRad;
         _lowestRad = Math.Asin(Math.Clamp(e.LowestSin, -1, 1));
         _highestRad = Math.Asin(Math.Clamp(e.HighestSin, -1, 1));
-        Findings = FindingsOf(date, place);
+        Findings = SunFindings.Events(SunFindings.IsOutside(date));
     }
 
     /// <summary>The local date.</summary>
@@ -157,40 +156,6 @@ public sealed record SolarDay
     private static int CheckDate(int dayNumber, string name)
         => Guard.InRange(dayNumber, DateOnly.MinValue.DayNumber + 2, DateOnly.MaxValue.DayNumber - 2, "days from 0001-01-01", name);
 
-    internal static Finding[] FindingsOf(DateOnly date, GeoPoint place)
-    {
-        var list = new List<Finding>(2)
-        {
-            new(DaylightFindingCodes.FreeHorizon, FindingSeverity.Note, "sun events", "Times assume a free horizon and a clear sky; walls, trees and cloud bring darkness earlier."),
-        };
-        if (date.Year is < FirstYear or > LastYear)
-        {
-            list.Add(new Finding(
-                DaylightFindingCodes.OutsideSpan, FindingSeverity.Warning, "sun events",
-                "The date lies outside 1950 to 2100, for which the series and the clock of the turning Earth are stated; errors grow with the distance.",
-                new FindingValue("year", date.Year.ToString(CultureInfo.InvariantCulture))));
-        }
-
-        return [.. list];
-    }
-
-    private static SunEvent Crossing(ZoneOffsets zone, DateTimeOffset starts, double days, double againDays, CrossingState state)
-    {
-        if (double.IsNaN(days))
-        {
-            return new SunEvent(null, state switch
-            {
-                CrossingState.AlwaysAbove => SunEventState.AlwaysAbove,
-                CrossingState.AlwaysBelow => SunEventState.AlwaysBelow,
-                _ => SunEventState.NotInThisDay,
-            });
-        }
-
-        return new SunEvent(Instant(days), SunEventState.Occurs, double.IsNaN(againDays) ? null : Instant(againDays));
-
-        DateTimeOffset Instant(double d) => zone.ToLocal(new DateTimeOffset(SunTimes.Ticks(starts.UtcTicks, d), TimeSpan.Zero));
-    }
-
     private TimeSpan Above(SunEvent up, SunEvent down)
     {
         if (up.At is null && down.At is null)
@@ -201,8 +166,7 @@ public sealed record SolarDay
         // Each setting closes what a rising or the day's start opened.
         TimeSpan sum = TimeSpan.Zero;
         DateTimeOffset? open = up.At is null || (down.At is { } first && first < up.At) ? Starts : null;
-        foreach ((DateTimeOffset At, bool Up) e in new[] { (up.At, true), (up.Again, true), (down.At, false), (down.Again, false) }
-            .Where(e => e.Item1 is not null).Select(e => (At: e.Item1!.Value, Up: e.Item2)).OrderBy(e => e.At))
+        foreach ((DateTimeOffset At, bool Up) e in up.All.Select(at => (At: at, Up: true)).Concat(down.All.Select(at => (At: at, Up: false))).OrderBy(e => e.At))
         {
             if (e.Up)
             {

@@ -11,14 +11,15 @@ namespace SoloRide.Daylight;
 [Entry]
 public readonly record struct SolarPosition
 {
-    private readonly double _distanceAu;
+    // Negative for an instant outside the span for which the series is stated.
+    private readonly double _signedDistanceAu;
 
-    internal SolarPosition(double azimuthRad, double altitudeRad, double distanceAu)
+    internal SolarPosition(double azimuthRad, double altitudeRad, double distanceAu, double utcDays)
     {
         double deg = azimuthRad * (180 / Math.PI);
         AzimuthDeg = deg < 0 ? deg + 360 : deg;
         AltitudeDeg = altitudeRad * (180 / Math.PI);
-        _distanceAu = distanceAu;
+        _signedDistanceAu = SunFindings.IsOutside(utcDays) ? -distanceAu : distanceAu;
     }
 
     /// <summary>Azimuth [°, 0 to 360], from north, clockwise.</summary>
@@ -34,9 +35,14 @@ public readonly record struct SolarPosition
     public Angle Altitude => Angle.FromDegrees(AltitudeDeg);
 
     /// <summary>Distance of the Sun.</summary>
-    public Length Distance => Length.FromMeters(_distanceAu * ObserverFrame.AuM);
+    public Length Distance => Length.FromMeters(DistanceAu * ObserverFrame.AuM);
 
-    internal double DistanceAu => _distanceAu;
+    /// <summary>What to know about the position: a warning outside 1950 to 2100.</summary>
+    public IReadOnlyList<Finding> Findings => SunFindings.Position(IsOutside);
+
+    internal double DistanceAu => Math.Abs(_signedDistanceAu);
+
+    internal bool IsOutside => double.IsNegative(_signedDistanceAu);
 
     /// <summary>The light phase that this altitude means under a free horizon.</summary>
     public LightPhase Phase => SkyLightKernel.Phase(Math.Sin(AltitudeDeg * (Math.PI / 180)));
@@ -64,7 +70,7 @@ public readonly record struct SolarPosition
         double days = TimeScaleKernel.Days(instant.UtcTicks);
         ObserverFrame observer = Observer(place);
         SunBatchKernel.One(days, options.Ut1MinusUtcS, options.DeltaTSAt(days), observer, out double azimuth, out double altitude, out double distance);
-        return new SolarPosition(azimuth, altitude, distance);
+        return new SolarPosition(azimuth, altitude, distance, days);
     }
 
     /// <summary>The Sun at many instants of one place. Ascending instants are fast: days share their polynomials (within 0.001″ of single calls).</summary>

@@ -12,8 +12,8 @@ internal static class SunBatchKernel
     {
         double ut1 = utcDays + (ut1MinusUtcS / 86400);
         SunSeriesKernel.Evaluate(ut1 + (deltaTS / 86400), ut1, out SunState s);
-        double hourAngle = s.Nu0 + s.EquationOfEquinoxes - s.Alpha + observer.LonRad;
-        observer.Topocentric(hourAngle, s.SinDelta, s.CosDelta, s.R, out azimuthRad, out altitudeRad);
+        (double sin, double cos) = Math.SinCos(s.Nu0 + s.EquationOfEquinoxes + observer.LonRad);
+        observer.FromMeridian((s.X * cos) + (s.Y * sin), (s.Y * cos) - (s.X * sin), s.SinDelta, s.R, out azimuthRad, out altitudeRad);
         distanceAu = s.R;
     }
 
@@ -34,7 +34,7 @@ internal static class SunBatchKernel
             Many(days[..n], observer, ref track, az[..n], alt[..n], dist[..n]);
             for (int i = 0; i < n; i++)
             {
-                positions[from + i] = new SolarPosition(az[i], alt[i], dist[i]);
+                positions[from + i] = new SolarPosition(az[i], alt[i], dist[i], days[i]);
             }
         }
     }

@@ -9,14 +9,37 @@ namespace SoloRide.Daylight;
 /// <remarks><c>default</c> has no instant and state <see cref="SunEventState.Occurs"/>; it is not meaningful.</remarks>
 public readonly record struct SunEvent(DateTimeOffset? At, SunEventState State, DateTimeOffset? Again = null)
 {
-    /// <summary>The clock time, or why there is none.</summary>
+    /// <summary>A third time in the same day: only where a clock set back by a day or more makes the day longer than 36 hours; otherwise null.</summary>
+    public DateTimeOffset? Third { get; init; }
+
+    /// <summary>All times in the day, ascending; none to three.</summary>
+    public IReadOnlyList<DateTimeOffset> All => At is not { } at ? [] : Again is not { } again ? [at] : Third is not { } third ? [at, again] : [at, again, third];
+
+    /// <summary>The clock times, or why there is none.</summary>
     /// <returns>Text such as <c>20:41</c> or <c>always above</c>.</returns>
-    public override string ToString() => At is { } at
-        ? Again is { } again ? $"{Text.Clock(at)} and {Text.Clock(again)}" : Text.Clock(at)
-        : State switch
+    public override string ToString() => At is null
+        ? State switch
         {
             SunEventState.AlwaysAbove => "always above",
             SunEventState.AlwaysBelow => "always below",
             _ => "not in this day",
-        };
+        }
+        : string.Join(" and ", All.Select(Text.Clock));
+
+    // Times are days from the start of the window, NaN where there is none.
+    internal static SunEvent Of(ZoneOffsets zone, long startTicks, double first, double second, double third, CrossingState state)
+    {
+        return double.IsNaN(first)
+            ? new SunEvent(null, StateOf(state, SunEventState.NotInThisDay))
+            : new SunEvent(Local(first), SunEventState.Occurs, Local(second)) { Third = Local(third) };
+
+        DateTimeOffset? Local(double days) => double.IsNaN(days) ? null : zone.ToLocal(new DateTimeOffset(SunTimes.Ticks(startTicks, days), TimeSpan.Zero));
+    }
+
+    internal static SunEventState StateOf(CrossingState state, SunEventState crosses) => state switch
+    {
+        CrossingState.AlwaysAbove => SunEventState.AlwaysAbove,
+        CrossingState.AlwaysBelow => SunEventState.AlwaysBelow,
+        _ => crosses,
+    };
 }

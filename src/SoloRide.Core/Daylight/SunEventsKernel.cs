@@ -49,7 +49,7 @@ internal static class SunEventsKernel
         for (int k = 0; k < 4; k++)
         {
             double sin = sines[k];
-            double u1 = double.NaN, u2 = double.NaN, d1 = double.NaN, d2 = double.NaN;
+            double u1 = double.NaN, u2 = double.NaN, u3 = double.NaN, d1 = double.NaN, d2 = double.NaN, d3 = double.NaN;
             bool anyAbove = false, anyBelow = false;
             double before = up[0] - (sin * norm[0]);
             for (int i = 1; i < breaks; i++)
@@ -60,26 +60,12 @@ internal static class SunEventsKernel
                 if (before <= 0 && after > 0)
                 {
                     double t = (sky.Solve(at[i - 1], at[i], before, after, sin, rising: true) + 1) * half;
-                    if (double.IsNaN(u1))
-                    {
-                        u1 = t;
-                    }
-                    else
-                    {
-                        u2 = t;
-                    }
+                    Next(t, ref u1, ref u2, ref u3);
                 }
                 else if (before > 0 && after <= 0)
                 {
                     double t = (sky.Solve(at[i - 1], at[i], before, after, sin, rising: false) + 1) * half;
-                    if (double.IsNaN(d1))
-                    {
-                        d1 = t;
-                    }
-                    else
-                    {
-                        d2 = t;
-                    }
+                    Next(t, ref d1, ref d2, ref d3);
                 }
 
                 before = after;
@@ -87,8 +73,10 @@ internal static class SunEventsKernel
 
             events.Up[k] = u1;
             events.SecondUp[k] = u2;
+            events.ThirdUp[k] = u3;
             events.Down[k] = d1;
             events.SecondDown[k] = d2;
+            events.ThirdDown[k] = d3;
             CrossingState state = anyAbove && anyBelow ? CrossingState.Crosses : anyAbove ? CrossingState.AlwaysAbove : CrossingState.AlwaysBelow;
             switch (k)
             {
@@ -99,9 +87,10 @@ internal static class SunEventsKernel
             }
         }
 
-        Transits(sky, out double first, out double second);
+        Transits(sky, out double first, out double second, out double third);
         events.Transit = (first + 1) * half;
         events.SecondTransit = (second + 1) * half;
+        events.ThirdTransit = (third + 1) * half;
         if (double.IsNaN(first))
         {
             events.TransitAltitudeRad = double.NaN;
@@ -110,6 +99,23 @@ internal static class SunEventsKernel
         {
             sky.Height(first, out double upTransit, out double normTransit);
             events.TransitAltitudeRad = Math.Asin(Math.Clamp(upTransit / normTransit, -1, 1));
+        }
+    }
+
+    // A local day lasts at most 52 h (a clock set back by 28 h), in which no event happens four times.
+    private static void Next(double t, ref double first, ref double second, ref double third)
+    {
+        if (double.IsNaN(first))
+        {
+            first = t;
+        }
+        else if (double.IsNaN(second))
+        {
+            second = t;
+        }
+        else
+        {
+            third = t;
         }
     }
 
@@ -177,9 +183,9 @@ internal static class SunEventsKernel
         return n;
     }
 
-    private static void Transits(in Sky sky, out double first, out double second)
+    private static void Transits(in Sky sky, out double first, out double second, out double third)
     {
-        first = second = double.NaN;
+        first = second = third = double.NaN;
         double from = sky.HourAngle(-1), to = sky.HourAngle(1);
 
         // Topocentric hour angle 0: diurnal aberration moves it by 0.02 s.
@@ -192,14 +198,7 @@ internal static class SunEventsKernel
                 continue;
             }
 
-            if (double.IsNaN(first))
-            {
-                first = u;
-            }
-            else
-            {
-                second = u;
-            }
+            Next(u, ref first, ref second, ref third);
         }
     }
 

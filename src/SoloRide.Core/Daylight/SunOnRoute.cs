@@ -105,8 +105,10 @@ public sealed record SunOnRoute
             }
         }
 
-        Finding[] findings = unknown == 0 ? [] :
+        bool outside = SunFindings.IsOutside(TimeScaleKernel.Days(instants[0].UtcTicks)) || SunFindings.IsOutside(TimeScaleKernel.Days(instants[^1].UtcTicks));
+        Finding[] findings = unknown == 0 ? [.. SunFindings.Position(outside)] :
         [
+            .. SunFindings.Position(outside),
             new Finding(
                 DaylightFindingCodes.TerrainGap, FindingSeverity.Caution, "horizon", "Part of the terrain toward the sun has no heights; the sun there may come out too long.",
                 new FindingValue("share_unknown", Text.F(unknown / ((double)Math.Max(1, looks) * distances.Length), 3)),

@@ -22,24 +22,29 @@ internal struct SunPath
     public double S0, S1, S2, S3;
     public double R0, R1;
 
-    /// <summary>The path over a window, from four evaluations of the series.</summary>
+    /// <summary>The path over a window of about a day, from the series at four instants of the day about its middle.</summary>
     [SkipLocalsInit]
     public static void Over(double startDays, double spanDays, double ut1MinusUtcS, double deltaTS, out SunPath path)
     {
         Span<double> q = stackalloc double[4], c = stackalloc double[4], s = stackalloc double[4], r = stackalloc double[4];
         double half = spanDays / 2;
-        double mid = startDays + half;
-        for (int k = 0; k < 4; k++)
-        {
-            SunSegment.Node(mid + (half * Node(k)), ut1MinusUtcS, deltaTS, out q[k], out c[k], out s[k], out r[k]);
-            q[k] -= 2 * Math.PI * Math.Round((q[k] - q[0]) / (2 * Math.PI));
-        }
-
+        SunNodes.Day.Evaluate(startDays + half, ut1MinusUtcS, deltaTS, q, c, s, r);
         Fit(startDays, half, ut1MinusUtcS, q, c, s, r, out path);
-    }
 
-    /// <summary>The four nodes in the order +a, +b, -b, -a.</summary>
-    public static double Node(int k) => k switch { 0 => NodeA, 1 => NodeB, 2 => -NodeB, _ => -NodeA };
+        // The nodes lie in a day of 24 hours; a longer or shorter window stretches the variable.
+        double k = spanDays, k2 = k * k, k3 = k2 * k;
+        double turn = SunSeriesKernel.SiderealRadPerDay * half;
+        path.H1 = turn - ((turn - path.H1) * k);
+        path.H2 *= k2;
+        path.H3 *= k3;
+        path.C1 *= k;
+        path.C2 *= k2;
+        path.C3 *= k3;
+        path.S1 *= k;
+        path.S2 *= k2;
+        path.S3 *= k3;
+        path.R1 *= k;
+    }
 
     public static void Fit(
         double startDays, double half, double ut1MinusUtcS, ReadOnlySpan<double> q, ReadOnlySpan<double> c, ReadOnlySpan<double> s, ReadOnlySpan<double> r, out SunPath path)

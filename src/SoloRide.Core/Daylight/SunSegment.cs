@@ -15,7 +15,6 @@ internal struct SunSegment
 
     /// <summary>cos(pi j (2k+1) / 20) times 2/10 (1/10 for j = 0): node values to coefficients.</summary>
     private static readonly double[] ToCoefficients = Transform();
-    private static readonly double[] Nodes = [.. Enumerable.Range(0, Terms).Select(k => Math.Cos(Math.PI * ((2 * k) + 1) / (2 * Terms)))];
 
     private double _start;
     private double _ut1MinusUtcS;
@@ -27,17 +26,6 @@ internal struct SunSegment
     /// <summary>Whether a window lies in the segment.</summary>
     public readonly bool Holds(double startDays, double spanDays) => startDays >= _start && startDays + spanDays <= _start + Days;
 
-    /// <summary>One evaluation of the series: right ascension less the equation of the equinoxes [rad], cosine and sine of declination, distance [au].</summary>
-    public static void Node(double utcDays, double ut1MinusUtcS, double deltaTS, out double q, out double cosDec, out double sinDec, out double distanceAu)
-    {
-        double ut1 = utcDays + (ut1MinusUtcS / 86400);
-        SunSeriesKernel.Evaluate(ut1 + (deltaTS / 86400), ut1, out SunState state);
-        q = state.Alpha - state.EquationOfEquinoxes;
-        cosDec = state.CosDelta;
-        sinDec = state.SinDelta;
-        distanceAu = state.R;
-    }
-
     /// <summary>Fits the segment that begins at a time.</summary>
     [SkipLocalsInit]
     public static void From(double startDays, double ut1MinusUtcS, double deltaTS, out SunSegment segment)
@@ -45,13 +33,8 @@ internal struct SunSegment
         segment = default;
         segment._start = startDays;
         segment._ut1MinusUtcS = ut1MinusUtcS;
-        Span<double> q = stackalloc double[Terms], c = stackalloc double[Terms], s = stackalloc double[Terms], r = stackalloc double[Terms];
-        for (int k = 0; k < Terms; k++)
-        {
-            Node(startDays + (Days / 2 * (1 + Nodes[k])), ut1MinusUtcS, deltaTS, out q[k], out c[k], out s[k], out r[k]);
-            q[k] -= 2 * Math.PI * Math.Round((q[k] - q[0]) / (2 * Math.PI));
-        }
-
+        Span<double> q = stackalloc double[12], c = stackalloc double[12], s = stackalloc double[12], r = stackalloc double[12];
+        SunNodes.Segment.Evaluate(startDays + (Days / 2), ut1MinusUtcS, deltaTS, q, c, s, r);
         for (int j = 0; j < Terms; j++)
         {
             double tq = 0, tc = 0, ts = 0, tr = 0;

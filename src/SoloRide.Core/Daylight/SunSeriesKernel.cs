@@ -14,14 +14,18 @@ namespace SoloRide.Daylight;
 /// <param name="Eps">True obliquity [rad].</param>
 /// <param name="Lambda">Apparent longitude [rad].</param>
 /// <param name="Nu0">Mean sidereal time at Greenwich [rad], 0 to 2 pi.</param>
-/// <param name="Alpha">Apparent right ascension [rad], -pi to pi.</param>
-/// <param name="SinDelta">Sine of the apparent declination.</param>
-/// <param name="CosDelta">Cosine of the apparent declination.</param>
+/// <param name="EquationOfEquinoxes">Nutation of the equinox along the equator [rad].</param>
+/// <param name="X">Apparent direction, toward the equinox.</param>
+/// <param name="Y">Apparent direction, in the equator 90 degrees east of the equinox.</param>
+/// <param name="SinDelta">Apparent direction, toward the pole: sine of the declination.</param>
 internal readonly record struct SunState(
-    double L, double B, double R, double DeltaPsi, double DeltaEps, double Eps, double Lambda, double Nu0, double Alpha, double SinDelta, double CosDelta)
+    double L, double B, double R, double DeltaPsi, double DeltaEps, double Eps, double Lambda, double Nu0, double EquationOfEquinoxes, double X, double Y, double SinDelta)
 {
-    /// <summary>Nutation of the equinox along the equator [rad], the equation of the equinoxes.</summary>
-    public double EquationOfEquinoxes => DeltaPsi * Math.Cos(Eps);
+    /// <summary>Apparent right ascension [rad], -pi to pi.</summary>
+    public double Alpha => Math.Atan2(Y, X);
+
+    /// <summary>Cosine of the apparent declination.</summary>
+    public double CosDelta => Math.Sqrt((X * X) + (Y * Y));
 }
 
 /// <summary>Geocentric apparent position of the Sun by the series of Reda and Andreas; times are days from 2000-01-01 12 h.</summary>
@@ -29,19 +33,40 @@ internal static class SunSeriesKernel
 {
     public const double DaysPerCentury = 36525;
     public const double DaysPerMillennium = 365250;
-    private const double Arcsec = Math.PI / 180 / 3600;
-    private const double Deg = Math.PI / 180;
-    private const double E8 = 1e-8;
+    internal const double Arcsec = Math.PI / 180 / 3600;
+    internal const double E8 = 1e-8;
 
-    private static readonly Group[] Groups =
+    // Groups of one power of time: longitude 0 to 5, latitude 0 and 1, distance 0 to 4.
+    internal const int LongitudeGroups = 6, LatitudeGroups = 2, DistanceGroups = 5;
+    internal const int SeriesDoubles = 12, NutationDoubles = 32;
+    private const double Deg = Math.PI / 180;
+
+    private static readonly double[][] Groups =
     [
-        Group.Of(SunTerms.L0), Group.Of(SunTerms.L1), Group.Of(SunTerms.L2), Group.Of(SunTerms.L3), Group.Of(SunTerms.L4), Group.Of(SunTerms.L5),
-        Group.Of(SunTerms.B0), Group.Of(SunTerms.B1),
-        Group.Of(SunTerms.R0), Group.Of(SunTerms.R1), Group.Of(SunTerms.R2), Group.Of(SunTerms.R3), Group.Of(SunTerms.R4),
+        Packed(SunTerms.L0), Packed(SunTerms.L1), Packed(SunTerms.L2), Packed(SunTerms.L3), Packed(SunTerms.L4), Packed(SunTerms.L5),
+        Packed(SunTerms.B0), Packed(SunTerms.B1),
+        Packed(SunTerms.R0), Packed(SunTerms.R1), Packed(SunTerms.R2), Packed(SunTerms.R3), Packed(SunTerms.R4),
     ];
 
-    private static readonly double[] GroupTerms = Group.Join(Groups);
-    private static readonly double[] NutationTerms = NutationBlocks();
+    // Elongation, anomalies of Sun and Moon, argument of latitude, node [deg]: powers 0 to 3 of the century.
+    [Source("reda-andreas-2008", "equations 15 to 19")]
+    private static readonly double[] ArgumentPowers =
+    [
+        297.85036, 445267.111480, -0.0019142, 1.0 / 189474, 357.52772, 35999.050340, -0.0001603, -1.0 / 300000, 134.96298, 477198.867398, 0.0086972, 1.0 / 56250,
+        93.27191, 483202.017538, -0.0036825, 1.0 / 327270, 125.04452, -1934.136261, 0.0020708, 1.0 / 450000,
+    ];
+
+    /// <summary>All terms in blocks of four: amplitudes [1e-8], phases [turns], rates [turns per millennium].</summary>
+    internal static readonly double[] SeriesTerms = [.. Groups.SelectMany(g => g)];
+
+    /// <summary>First block of each group, and the number of blocks at the end.</summary>
+    internal static readonly int[] GroupStarts = Starts();
+
+    /// <summary>Nutation in blocks of four: argument [turns] by powers 0 to 3 of the century, then the four coefficients. Terms without obliquity stand last.</summary>
+    internal static readonly double[] NutationTerms = NutationBlocks(out NutationBoth);
+
+    /// <summary>Blocks of nutation that move both longitude and obliquity.</summary>
+    internal static readonly int NutationBoth;
 
     /// <summary>All of the algorithm up to right ascension and declination.</summary>
     /// <param name="ttDays">[d] Terrestrial time from 2000-01-01 12 h TT.</param>
@@ -54,12 +79,7 @@ internal static class SunSeriesKernel
         double jce = ttDays / DaysPerCentury;
         double jme = ttDays / DaysPerMillennium;
 
-        Span<double> sums = stackalloc double[13];
-        Sum(jme, sums);
-        double l = E8 * (SunTerms.L0[0] + sums[0] + (jme * (SunTerms.L1[0] + sums[1] + (jme * (SunTerms.L2[0] + sums[2] + (jme * (sums[3] + (jme * (sums[4] + (jme * sums[5])))))))))); 
-        double b = E8 * (sums[6] + (jme * sums[7]));
-        double r = E8 * (SunTerms.R0[0] + sums[8] + (jme * (sums[9] + (jme * (sums[10] + (jme * (sums[11] + (jme * sums[12]))))))));
-
+        Sum(jme, out double l, out double b, out double r);
         Nutation(jce, out double deltaPsi, out double deltaEps);
         double eps = (MeanObliquityArcsec(jme) * Arcsec) + deltaEps;
         double theta = l + Math.PI;
@@ -67,16 +87,14 @@ internal static class SunSeriesKernel
         double lambda = theta + deltaPsi + (AberrationArcsec / r * Arcsec);
         double nu0 = MeanSiderealRad(ut1Days);
 
-        (double sinLambda, double cosLambda) = Math.SinCos(Math.IEEERemainder(lambda, 2 * Math.PI));
+        (double sinLambda, double cosLambda) = Math.SinCos(lambda - (2 * Math.PI * Math.Round(lambda / (2 * Math.PI))));
         (double sinEps, double cosEps) = Math.SinCos(eps);
 
         // beta stays below 1.3 arcsec: its sine and tangent are beta to 1e-16.
         double cosBeta = 1 - (0.5 * beta * beta);
-        double x = cosBeta * cosLambda;
-        double y = (cosBeta * sinLambda * cosEps) - (beta * sinEps);
-        double sinDelta = (beta * cosEps) + (cosBeta * sinEps * sinLambda);
-        double cosDelta = Math.Sqrt((x * x) + (y * y));
-        state = new SunState(l, b, r, deltaPsi, deltaEps, eps, lambda, nu0, Math.Atan2(y, x), sinDelta, cosDelta);
+        state = new SunState(
+            l, b, r, deltaPsi, deltaEps, eps, lambda, nu0, deltaPsi * cosEps,
+            cosBeta * cosLambda, (cosBeta * sinLambda * cosEps) - (beta * sinEps), (beta * cosEps) + (cosBeta * sinEps * sinLambda));
     }
 
     /// <summary>Constant of the aberration step [arcsec au].</summary>
@@ -106,133 +124,166 @@ internal static class SunSeriesKernel
     }
 
     /// <summary>The five arguments X0 to X4 [deg], not reduced.</summary>
-    [Source("reda-andreas-2008", "equations 15 to 19")]
     public static void NutationArguments(double jce, Span<double> xDeg)
     {
-        xDeg[0] = 297.85036 + (jce * (445267.111480 + (jce * (-0.0019142 + (jce / 189474)))));
-        xDeg[1] = 357.52772 + (jce * (35999.050340 + (jce * (-0.0001603 - (jce / 300000)))));
-        xDeg[2] = 134.96298 + (jce * (477198.867398 + (jce * (0.0086972 + (jce / 56250)))));
-        xDeg[3] = 93.27191 + (jce * (483202.017538 + (jce * (-0.0036825 + (jce / 327270)))));
-        xDeg[4] = 125.04452 + (jce * (-1934.136261 + (jce * (0.0020708 + (jce / 450000)))));
+        for (int j = 0; j < 5; j++)
+        {
+            ReadOnlySpan<double> x = ArgumentPowers.AsSpan(4 * j, 4);
+            xDeg[j] = x[0] + (jce * (x[1] + (jce * (x[2] + (jce * x[3])))));
+        }
     }
 
     /// <summary>Nutation in longitude and obliquity [rad].</summary>
-    [SkipLocalsInit]
     [Source("reda-andreas-2008", "3.4")]
     public static void Nutation(double jce, out double deltaPsiRad, out double deltaEpsRad)
     {
-        Span<double> x = stackalloc double[5];
-        NutationArguments(jce, x);
-        Vector256<double> x0 = Turns(x[0]), x1 = Turns(x[1]), x2 = Turns(x[2]), x3 = Turns(x[3]), x4 = Turns(x[4]);
         Vector256<double> t = Vector256.Create(jce);
-        Vector256<double> psi = Vector256<double>.Zero, obl = Vector256<double>.Zero;
+        Vector256<double> psi = Vector256<double>.Zero, obl = Vector256<double>.Zero, more = Vector256<double>.Zero;
         ref double p = ref MemoryMarshal.GetArrayDataReference(NutationTerms);
-        for (nuint i = 0; i < (nuint)NutationTerms.Length; i += 36)
+        nuint i = 0, both = (nuint)(NutationBoth * NutationDoubles), end = (nuint)NutationTerms.Length;
+        for (; i < both; i += NutationDoubles)
         {
-            Vector256<double> arg = Vector256.LoadUnsafe(ref p, i) * x0;
-            arg = TurnTrig.Fma(Vector256.LoadUnsafe(ref p, i + 4), x1, arg);
-            arg = TurnTrig.Fma(Vector256.LoadUnsafe(ref p, i + 8), x2, arg);
-            arg = TurnTrig.Fma(Vector256.LoadUnsafe(ref p, i + 12), x3, arg);
-            arg = TurnTrig.Fma(Vector256.LoadUnsafe(ref p, i + 16), x4, arg);
-            psi = TurnTrig.Fma(TurnTrig.Fma(Vector256.LoadUnsafe(ref p, i + 24), t, Vector256.LoadUnsafe(ref p, i + 20)), TurnTrig.SinTurns(arg), psi);
-            obl = TurnTrig.Fma(TurnTrig.Fma(Vector256.LoadUnsafe(ref p, i + 32), t, Vector256.LoadUnsafe(ref p, i + 28)), TurnTrig.CosTurns(arg), obl);
+            TurnTrig.SinCosTurns(NutationArgument(ref p, i, t), out Vector256<double> sin, out Vector256<double> cos);
+            psi = TurnTrig.Fma(Amplitude(ref p, i + 16, t), sin, psi);
+            obl = TurnTrig.Fma(Amplitude(ref p, i + 24, t), cos, obl);
         }
 
-        deltaPsiRad = Lanes(psi) * (1e-4 * Arcsec);
+        for (; i < end; i += NutationDoubles)
+        {
+            more = TurnTrig.Fma(Amplitude(ref p, i + 16, t), TurnTrig.SinTurns(NutationArgument(ref p, i, t)), more);
+        }
+
+        deltaPsiRad = Lanes(psi + more) * (1e-4 * Arcsec);
         deltaEpsRad = Lanes(obl) * (1e-4 * Arcsec);
-
-        static Vector256<double> Turns(double deg)
-        {
-            double turns = deg / 360;
-            return Vector256.Create(turns - Math.Floor(turns));
-        }
     }
 
-    /// <summary>The thirteen sums of cosines [1e-8 rad or au], without their leading constants.</summary>
-    private static void Sum(double jme, Span<double> sums)
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    internal static Vector256<double> NutationArgument(ref double p, nuint i, Vector256<double> t)
+        => TurnTrig.Fma(TurnTrig.Fma(TurnTrig.Fma(Vector256.LoadUnsafe(ref p, i + 12), t, Vector256.LoadUnsafe(ref p, i + 8)), t, Vector256.LoadUnsafe(ref p, i + 4)), t, Vector256.LoadUnsafe(ref p, i));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    internal static Vector256<double> Amplitude(ref double p, nuint i, Vector256<double> t)
+        => TurnTrig.Fma(Vector256.LoadUnsafe(ref p, i + 4), t, Vector256.LoadUnsafe(ref p, i));
+
+    /// <summary>Argument of a block of the series [turns].</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    internal static Vector256<double> SeriesArgument(ref double p, nuint i, Vector256<double> t)
+        => TurnTrig.Fma(Vector256.LoadUnsafe(ref p, i + 8), t, Vector256.LoadUnsafe(ref p, i + 4));
+
+    /// <summary>The constants that lead the printed lists of longitude [1e-8 rad].</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    internal static double LeadingLongitude(double jme) => SunTerms.L0[0] + (jme * (SunTerms.L1[0] + (jme * SunTerms.L2[0])));
+
+    /// <summary>Heliocentric longitude and latitude [rad] and distance [au].</summary>
+    private static void Sum(double jme, out double l, out double b, out double r)
     {
         Vector256<double> t = Vector256.Create(jme);
-        ref double p = ref MemoryMarshal.GetArrayDataReference(GroupTerms);
         nuint i = 0;
-        for (int g = 0; g < Groups.Length; g++)
+        l = E8 * (LeadingLongitude(jme) + Lanes(Powers(ref i, 0, LongitudeGroups, t)));
+        b = E8 * Lanes(Powers(ref i, LongitudeGroups, LatitudeGroups, t));
+        r = E8 * (SunTerms.R0[0] + Lanes(Powers(ref i, LongitudeGroups + LatitudeGroups, DistanceGroups, t)));
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static Vector256<double> Powers(ref nuint i, int first, int count, Vector256<double> t)
+    {
+        ref double p = ref MemoryMarshal.GetArrayDataReference(SeriesTerms);
+        Vector256<double> sum = Vector256<double>.Zero, power = Vector256<double>.One;
+        for (int g = first; g < first + count; g++)
         {
-            nuint end = i + (nuint)Groups[g].Doubles;
+            nuint end = (nuint)GroupStarts[g + 1] * SeriesDoubles;
             Vector256<double> a = Vector256<double>.Zero, b = Vector256<double>.Zero;
-            for (; i + 24 <= end; i += 24)
+            for (; i + (2 * SeriesDoubles) <= end; i += 2 * SeriesDoubles)
             {
-                a = TurnTrig.Fma(Vector256.LoadUnsafe(ref p, i), Cos(ref p, i, t), a);
-                b = TurnTrig.Fma(Vector256.LoadUnsafe(ref p, i + 12), Cos(ref p, i + 12, t), b);
+                a = TurnTrig.Fma(Vector256.LoadUnsafe(ref p, i), TurnTrig.CosTurns(SeriesArgument(ref p, i, t)), a);
+                b = TurnTrig.Fma(Vector256.LoadUnsafe(ref p, i + SeriesDoubles), TurnTrig.CosTurns(SeriesArgument(ref p, i + SeriesDoubles, t)), b);
             }
 
             if (i < end)
             {
-                a = TurnTrig.Fma(Vector256.LoadUnsafe(ref p, i), Cos(ref p, i, t), a);
+                a = TurnTrig.Fma(Vector256.LoadUnsafe(ref p, i), TurnTrig.CosTurns(SeriesArgument(ref p, i, t)), a);
                 i = end;
             }
 
-            sums[g] = Lanes(a + b);
+            sum = TurnTrig.Fma(power, a + b, sum);
+            power *= t;
         }
 
-        [MethodImpl(MethodImplOptions.AggressiveInlining)]
-        static Vector256<double> Cos(ref double p, nuint i, Vector256<double> t)
-            => TurnTrig.CosTurns(TurnTrig.Fma(Vector256.LoadUnsafe(ref p, i + 8), t, Vector256.LoadUnsafe(ref p, i + 4)));
+        return sum;
     }
 
     // A fixed order, so that the sum is the same on any machine.
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static double Lanes(Vector256<double> v) => (v[0] + v[2]) + (v[1] + v[3]);
+    internal static double Lanes(Vector256<double> v) => (v[0] + v[2]) + (v[1] + v[3]);
 
-    private static double[] NutationBlocks()
+    private static int[] Starts()
+    {
+        int[] starts = new int[Groups.Length + 1];
+        for (int g = 0; g < Groups.Length; g++)
+        {
+            starts[g + 1] = starts[g] + (Groups[g].Length / SeriesDoubles);
+        }
+
+        return starts;
+    }
+
+    private static double[] NutationBlocks(out int both)
     {
         ReadOnlySpan<double> y = SunTerms.NutationArguments, c = SunTerms.NutationCoefficients;
-        int terms = y.Length / 5, blocks = (terms + 3) / 4;
-        var packed = new double[blocks * 36];
+        int terms = y.Length / 5;
+        var withObliquity = new List<int>(terms);
+        var without = new List<int>(terms);
         for (int i = 0; i < terms; i++)
         {
-            int at = (i / 4 * 36) + (i % 4);
-            for (int j = 0; j < 5; j++)
-            {
-                packed[at + (4 * j)] = y[(5 * i) + j];
-            }
+            (c[(4 * i) + 2] == 0 && c[(4 * i) + 3] == 0 ? without : withObliquity).Add(i);
+        }
 
-            for (int j = 0; j < 4; j++)
+        both = (withObliquity.Count + 3) / 4;
+        int blocks = (terms + 3) / 4;
+        int[] order = [.. withObliquity, .. without];
+        var packed = new double[blocks * NutationDoubles];
+        for (int n = 0; n < terms; n++)
+        {
+            int i = order[n], at = (n / 4 * NutationDoubles) + (n % 4);
+            for (int power = 0; power < 4; power++)
             {
-                packed[at + 20 + (4 * j)] = c[(4 * i) + j];
+                double sum = 0;
+                for (int j = 0; j < 5; j++)
+                {
+                    sum += y[(5 * i) + j] * ArgumentPowers[(4 * j) + power];
+                }
+
+                sum /= 360;
+                packed[at + (4 * power)] = power == 0 ? sum - Math.Floor(sum) : sum;
+                packed[at + 16 + (4 * power)] = c[(4 * i) + power];
             }
         }
 
         return packed;
     }
 
-    /// <summary>One power of time: amplitudes, phases and rates in blocks of four, phases and rates in turns.</summary>
-    private sealed record Group(double[] Packed)
+    // One power of time, padded to blocks of four.
+    private static double[] Packed(ReadOnlySpan<double> printed)
     {
-        public int Doubles => Packed.Length;
-
-        public static Group Of(ReadOnlySpan<double> printed)
+        var terms = new List<(double A, double B, double C)>();
+        for (int i = 0; i < printed.Length; i += 3)
         {
-            var terms = new List<(double A, double B, double C)>();
-            for (int i = 0; i < printed.Length; i += 3)
+            // The constants of L0, L1, L2 and R0 (B = C = 0 at the head of the list) are added on their own, to full precision.
+            if (i > 0 || printed[1] != 0 || printed[2] != 0)
             {
-                // The constants of L0, L1, L2 and R0 (B = C = 0 at the head of the list) are added on their own, to full precision.
-                if (i > 0 || printed[1] != 0 || printed[2] != 0)
-                {
-                    terms.Add((printed[i], printed[i + 1] / (2 * Math.PI), printed[i + 2] / (2 * Math.PI)));
-                }
+                terms.Add((printed[i], printed[i + 1] / (2 * Math.PI), printed[i + 2] / (2 * Math.PI)));
             }
-
-            var packed = new double[(terms.Count + 3) / 4 * 12];
-            for (int i = 0; i < terms.Count; i++)
-            {
-                int at = (i / 4 * 12) + (i % 4);
-                packed[at] = terms[i].A;
-                packed[at + 4] = terms[i].B;
-                packed[at + 8] = terms[i].C;
-            }
-
-            return new Group(packed);
         }
 
-        public static double[] Join(Group[] groups) => [.. groups.SelectMany(g => g.Packed)];
+        var packed = new double[(terms.Count + 3) / 4 * SeriesDoubles];
+        for (int i = 0; i < terms.Count; i++)
+        {
+            int at = (i / 4 * SeriesDoubles) + (i % 4);
+            packed[at] = terms[i].A;
+            packed[at + 4] = terms[i].B;
+            packed[at + 8] = terms[i].C;
+        }
+
+        return packed;
     }
 }

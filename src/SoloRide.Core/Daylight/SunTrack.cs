@@ -2,10 +2,10 @@ using System.Diagnostics.CodeAnalysis;
 
 namespace SoloRide.Daylight;
 
-/// <summary>The Sun for a run of times: keeps the sixteen-day segment and the cubic of the day that were used last.</summary>
+/// <summary>The Sun for a run of times: keeps the sixteen-day segment and the cubic of the two days that were used last.</summary>
 internal struct SunTrack
 {
-    public const double CellDays = 1;
+    public const double CellDays = 2;
 
     private readonly DaylightOptions _options;
     private SunSegment _segment;
@@ -20,12 +20,12 @@ internal struct SunTrack
         _any = false;
     }
 
-    /// <summary>The cubic of the day that was sought last.</summary>
+    /// <summary>The cubic that was sought last.</summary>
     [UnscopedRef]
     public readonly ref readonly SunPath Path => ref _path;
 
     /// <summary>
-    /// Brings the cubic to the day that holds a time. Cells and segments lie on a fixed lattice, so the value at a time does not depend on
+    /// Brings the cubic to the two days that hold a time. Cells and segments lie on a fixed lattice, so the value at a time does not depend on
     /// the times asked before.
     /// </summary>
     public void Seek(double utcDays)

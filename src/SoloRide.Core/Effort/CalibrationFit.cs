@@ -14,8 +14,11 @@ internal static class CalibrationFit
     [Source("assumption-calibration", "prior of power is at least this wide: stated watts do not cover drag and rolling")]
     private const double NarrowestPowerLogSd = 0.15;
 
-    [Source("assumption-calibration", "the prior of each variance counts as this many observations")]
+    [Source("assumption-calibration", "the prior of the variance between rides counts as this many rides")]
     private const double PriorWeight = 1;
+
+    [Source("assumption-calibration", "the prior of the legs' own scatter counts as this many legs: it is the trail's more than the rider's")]
+    public const double ScatterPriorWeight = 10;
 
     [Source("assumption-calibration", "legs never scatter less than this share of the prior variance: the model itself is not exact")]
     private const double SmallestNoiseScale = 0.05;
@@ -35,7 +38,7 @@ internal static class CalibrationFit
         for (int i = 0; i < legs.Length; i++)
         {
             TimeSpan done = before.GetValueOrDefault(timed[i].RideId);
-            legs[i] = new LegPhysics(model, timed[i], conditions?.Invoke(timed[i]) ?? StepConditions.Default, done, techniqueIsFitted: true);
+            legs[i] = new LegPhysics(model, timed[i], conditions?.Invoke(timed[i]) ?? StepConditions.Default, done);
             before[timed[i].RideId] = done + timed[i].Moving;
         }
 
@@ -81,7 +84,7 @@ internal static class CalibrationFit
             }
 
             Linearise(legs, seen, theta, residual, null);
-            (tau, kappa) = Variances(residual, legs, rideOf, rides.Length, tau0, tau);
+            (tau, kappa) = Variances(jacobian, residual, normal.Inverse(), legs, rideOf, rides.Length, tau0, tau, kappa);
             if (moved < Settled && Math.Abs(tau - oldTau) < Settled * oldTau && Math.Abs(kappa - oldKappa) < Settled * oldKappa)
             {
                 break;
@@ -107,6 +110,7 @@ internal static class CalibrationFit
                 }),
             ],
             RideGsdFactor = Gsd(Math.Sqrt(tau)),
+            ScatterFactor = Math.Clamp(Math.Sqrt(kappa) * (model.Options.Calibration?.ScatterFactor ?? 1), 0.1, 10),
             StopMinutesPerHour = stops,
             StopGsdFactor = stopGsd,
             Rides = rides.Length,
@@ -208,38 +212,55 @@ internal static class CalibrationFit
         return (a, b);
     }
 
-    /// <summary>Variance between rides and the scale of leg noise, both shrunk towards their priors.</summary>
-    private static (double Tau, double Kappa) Variances(double[] residual, LegPhysics[] legs, int[] rideOf, int rides, double tau0, double tau)
+    /// <summary>
+    /// Variance between rides and the scale of leg noise, both shrunk towards their priors: expected squares under the joint posterior of
+    /// parameters and ride effects, so that what few legs leave open is not taken for calm.
+    /// </summary>
+    [Source("derived-map-calibration", "variances by expected squares")]
+    private static (double Tau, double Kappa) Variances(
+        Matrix<double> jacobian, double[] residual, Matrix<double> covariance, LegPhysics[] legs, int[] rideOf, int rides, double tau0, double tau, double kappa)
     {
-        double[] weight = new double[rides], mean = new double[rides];
+        int p = covariance.RowCount;
+        double[] weight = new double[rides], effect = new double[rides], variance = new double[rides];
+        Vector<double>[] shared = [.. Enumerable.Range(0, rides).Select(_ => Vector<double>.Build.Dense(p))];
         for (int i = 0; i < legs.Length; i++)
         {
-            double w = 1 / (legs[i].LogSd * legs[i].LogSd);
+            double w = 1 / (kappa * legs[i].LogSd * legs[i].LogSd);
             weight[rideOf[i]] += w;
-            mean[rideOf[i]] += w * residual[i];
+            effect[rideOf[i]] += w * residual[i];
+            shared[rideOf[i]] += w * jacobian.Row(i);
         }
 
-        double within = 0, between = 0;
+        double between = 0, within = 0;
         for (int r = 0; r < rides; r++)
         {
-            mean[r] /= weight[r];
+            double d = weight[r] + (1 / tau);
+            effect[r] /= d;
+            shared[r] = covariance * shared[r] / d;
+            variance[r] = (1 / d) + (Moment(r) / d);
+            between += (effect[r] * effect[r]) + variance[r];
         }
 
         for (int i = 0; i < legs.Length; i++)
         {
-            double d = (residual[i] - mean[rideOf[i]]) / legs[i].LogSd;
-            within += d * d;
+            int r = rideOf[i];
+            Vector<double> row = jacobian.Row(i);
+            double e = residual[i] - effect[r], open = Math.Max(0, (row * (covariance * row)) - (2 * (row * shared[r])) + variance[r]);
+            within += ((e * e) + open) / (legs[i].LogSd * legs[i].LogSd);
         }
 
-        double kappa = (PriorWeight + within) / (PriorWeight + Math.Max(0, legs.Length - rides));
-        for (int r = 0; r < rides; r++)
+        return (((PriorWeight * tau0) + between) / (PriorWeight + rides), Math.Max((ScatterPriorWeight + within) / (ScatterPriorWeight + legs.Length), SmallestNoiseScale));
+
+        double Moment(int r)
         {
-            // Expected square of the ride effect given its mean residual.
-            double v = kappa / weight[r], shrink = tau / (tau + v), effect = shrink * mean[r];
-            between += (effect * effect) + (shrink * v);
-        }
+            double sum = 0;
+            for (int i = 0; i < legs.Length; i++)
+            {
+                sum += rideOf[i] == r ? (jacobian.Row(i) * shared[r]) / (kappa * legs[i].LogSd * legs[i].LogSd) : 0;
+            }
 
-        return (((PriorWeight * tau0) + between) / (PriorWeight + rides), Math.Max(kappa, SmallestNoiseScale));
+            return sum;
+        }
     }
 
     private static (double? HeldOut, double? Prior) HeldOut(

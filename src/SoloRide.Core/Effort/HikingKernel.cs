@@ -43,11 +43,12 @@ internal static class HikingKernel
     private static readonly double[] Swiss = [14.271, 3.6992, 2.5922, -1.4384, 0.32105, 0.81542, -0.090261, -0.20757, 0.010192, 0.028588, -0.00057466, -0.0021842, 1.5176e-05, 8.6894e-05, -1.3584e-07, -1.4026e-06];
 
     /// <summary>Recorded users of trails on foot by percentile of pace, 1 slowest; joggers included.</summary>
-    [Source("campbell-2019", "percentiles of the supplement")]
+    [Source("campbell-2019", "percentiles of the supplement, published rule WK9")]
     public static double CampbellMps(double slope, double percentile) => Lorentz(Row(Campbell, percentile), slope);
 
+    /// <summary>The coefficients as coded in public packages, for comparison with their own printed values only: refused wherever a rate is asked for.</summary>
     [Source("sullivan-2020", "three percentiles")]
-    public static double SullivanMps(double slope, double percentile) => Lorentz(Row(Sullivan, percentile), slope);
+    public static double SullivanRawMps(double slope, double percentile) => Lorentz(Row(Sullivan, percentile), slope);
 
     /// <summary>Between tabulated percentiles of walkers, linear in the percentile.</summary>
     public static double CampbellBetweenMps(double slope, double percentile)
@@ -62,7 +63,7 @@ internal static class HikingKernel
         return ((1 - t) * Lorentz(Campbell[i], slope)) + (t * Lorentz(Campbell[i + 1], slope));
     }
 
-    [Source("tobler-1993", "hiking function; off path times 0.6")]
+    [Source("tobler-1993", "hiking function; off path times 0.6, published rule WK4")]
     public static double ToblerKmh(double slope, bool offPath) => 6 * Math.Exp(-3.5 * Math.Abs(slope + 0.05)) * (offPath ? 0.6 : 1);
 
     [Source("marquez-perez-2017", "hiking function refitted")]
@@ -100,7 +101,7 @@ internal static class HikingKernel
         return sum;
     }
 
-    [Source("naismith-1892", "5 km/h and 600 m/h")]
+    [Source("naismith-1892", "5 km/h and 600 m/h, published rule WK1")]
     public static double NaismithHours(double km, double ascentM) => (km / 5) + (ascentM / 600);
 
     [Source("naismith-1892", "form with eight horizontal metres for each metre of ascent")]
@@ -109,7 +110,7 @@ internal static class HikingKernel
     [Source("naismith-1892", "form in minutes: 12 a kilometre and 1 for each 10 m")]
     public static double NaismithMinutes(double km, double ascentM) => (12 * km) + (ascentM / 10);
 
-    [Source("langmuir-1984", "descent of 5 to 12 degrees and of more")]
+    [Source("langmuir-1984", "descent of 5 to 12 degrees and of more, published rule WK3")]
     public static double LangmuirHours(double km, double ascentM, double descentGentleM, double descentSteepM)
         => NaismithHours(km, ascentM) - (descentGentleM / 1800) + (descentSteepM / 1800);
 

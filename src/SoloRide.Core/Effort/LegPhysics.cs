@@ -5,19 +5,19 @@ internal sealed class LegPhysics
 {
     private readonly StepPhysics[] _steps;
 
-    public LegPhysics(PaceModel model, TimedLeg leg, StepConditions conditions, TimeSpan before, bool techniqueIsFitted)
+    public LegPhysics(PaceModel model, TimedLeg leg, StepConditions conditions, TimeSpan before)
     {
         RideId = leg.RideId;
         LogObserved = Math.Log(leg.Moving.TotalSeconds);
         RidePace pace = model.Along(leg.Steps, (_, _) => conditions with { MovingBefore = conditions.MovingBefore + before });
         _steps = pace.Physics;
-        Sums = pace.Sums;
-        LogMedian = Math.Log(pace.Moving.Typical.TotalSeconds);
-        LogMedianOverTypical = LogMedian - Math.Log(Sums.TotalS);
-        double variance = Sums.StepVariance;
-        for (int g = 0; g < (techniqueIsFitted ? TrailPriors.Surfaces : StepPace.SpreadGroups); g++)
+        TotalS = pace.Sums.TotalS;
+        StepVariance = pace.Sums.StepVariance;
+        Weights = pace.Sums.Weights();
+        double variance = StepVariance;
+        for (int g = 0; g < TrailPriors.Surfaces; g++)
         {
-            double sd = Sums.Share(g) * Sums.GroupLogSd(g);
+            double sd = Weights[TodayState.Groups + g] * model.State.LogSd(TodayState.Groups + g);
             variance += sd * sd;
         }
 
@@ -28,21 +28,27 @@ internal sealed class LegPhysics
 
     public double LogObserved { get; }
 
-    /// <summary>Of the model as it stands, today's factor included.</summary>
-    public double LogMedian { get; }
+    /// <summary>Typical time of the model as it stands, today's factors included.</summary>
+    public double TotalS { get; }
 
-    /// <summary>What the sum's skew adds to the sum of typical times.</summary>
-    public double LogMedianOverTypical { get; }
+    /// <summary>Log variance of the sum of the steps' own factors; their mean is 1.</summary>
+    public double StepVariance { get; }
 
-    /// <summary>Spread that legs do not share.</summary>
+    /// <summary>The same, never nothing.</summary>
+    public double OwnVariance => Math.Max(StepVariance, 1e-10);
+
+    /// <summary>Log of the recorded time over the median of the model as it stands.</summary>
+    public double LogExcess => LogObserved - Math.Log(TotalS) + (0.5 * StepVariance);
+
+    /// <summary>How the log of the leg's time moves with each factor of <see cref="TodayState"/>.</summary>
+    public double[] Weights { get; }
+
+    /// <summary>Spread that power, technique and ride do not explain.</summary>
     public double LogSd { get; }
-
-    /// <summary>Time and spread by group.</summary>
-    public SpreadSums Sums { get; }
 
     public bool Has(TrailDifficulty difficulty) => Array.Exists(_steps, s => s.Difficulty == difficulty);
 
-    /// <summary>Log median of the leg's time with power and technical speed changed.</summary>
+    /// <summary>Log median of the leg's time with power and technical speed changed; the factors of ride and surface at 1.</summary>
     public double LogTime(double logPower, ReadOnlySpan<double> logTechnique)
     {
         double sum = 0, power = Math.Exp(logPower);
@@ -60,6 +66,6 @@ internal sealed class LegPhysics
             }
         }
 
-        return Math.Log(sum) + LogMedianOverTypical;
+        return Math.Log(sum) - (0.5 * StepVariance);
     }
 }

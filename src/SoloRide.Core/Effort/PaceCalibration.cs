@@ -30,6 +30,9 @@ public sealed record PaceCalibration
     /// <summary>Spread between rides [factor, 1 to 3].</summary>
     public required double RideGsdFactor { get; init => field = Guard.InRange(value, 1, 3, "(factor)", nameof(RideGsdFactor)); }
 
+    /// <summary>Own scatter of surfaces and steps over the assumed one, on its logarithm [factor, 0.1 to 10].</summary>
+    public double ScatterFactor { get; init => field = Guard.InRange(value, 0.1, 10, "(factor)", nameof(ScatterFactor)); } = 1;
+
     /// <summary>Minutes standing for each hour in motion [min/h]; null where no stop was recorded.</summary>
     public double? StopMinutesPerHour { get; init => field = value is { } v ? Guard.InRange(v, 0, 600, "min/h", nameof(StopMinutesPerHour)) : null; }
 

@@ -33,10 +33,11 @@ public sealed class PaceModel
     private readonly PaceOptions _options;
     private readonly double _massKg;
     private readonly TodayState? _today;
+    private readonly double[] _technique;
     private readonly double _rideLogSd;
     private readonly ImmutableArray<Finding> _findings;
 
-    private PaceModel(Rider rider, Bike bike, Load load, PaceOptions options, double massKg, SustainedEffort effort, ImmutableArray<Finding> findings, TodayState? today, double rideLogSd)
+    private PaceModel(Rider rider, Bike bike, Load load, PaceOptions options, double massKg, SustainedEffort effort, ImmutableArray<Finding> findings, double rideLogSd, TodayState? today = null, double[]? technique = null)
     {
         _rider = rider;
         _bike = bike;
@@ -46,7 +47,10 @@ public sealed class PaceModel
         Effort = effort;
         _findings = findings;
         _today = today;
+        _technique = technique ?? new double[TrailPriors.Difficulties];
         _rideLogSd = rideLogSd;
+        double foot = Math.Log(options.Spread.FootGsdFactor);
+        State = today ?? TodayState.Prior(rideLogSd, effort.LogSd, Math.Sqrt(Math.Max(0, (foot * foot) - (rideLogSd * rideLogSd))), GroupLogSds());
     }
 
     /// <summary>What the rider can hold, and what that was taken from.</summary>
@@ -57,6 +61,9 @@ public sealed class PaceModel
 
     /// <summary>The options in use.</summary>
     public PaceOptions Options => _options;
+
+    /// <summary>Log factors that the times scatter by; after an update of today as narrow as its legs allow.</summary>
+    internal TodayState State { get; }
 
     internal double BodyKg => _massKg;
 
@@ -84,7 +91,7 @@ public sealed class PaceModel
         }
 
         double ride = Math.Log(options.Calibration?.RideGsdFactor ?? options.Spread.RideGsdFactor);
-        SustainedEffort effort = EffortResolver.Resolve(rider, bike, load, options, mass, p => new PaceModel(rider, bike, load, options, mass, p, [], null, ride));
+        SustainedEffort effort = EffortResolver.Resolve(rider, bike, load, options, mass, p => new PaceModel(rider, bike, load, options, mass, p, [], ride));
         findings.Add(EffortResolver.Describe(effort, mass));
         if (options.Calibration is null)
         {
@@ -93,7 +100,7 @@ public sealed class PaceModel
                 "Technical speed, pace on foot, stops and spread are assumptions; timed legs of own rides replace them."));
         }
 
-        return new PaceModel(rider, bike, load, options, mass, effort, findings.ToImmutable(), null, ride);
+        return new PaceModel(rider, bike, load, options, mass, effort, findings.ToImmutable(), ride);
     }
 
     /// <summary>The same rider after what today's legs have shown.</summary>
@@ -103,9 +110,21 @@ public sealed class PaceModel
     public PaceModel With(PaceUpdate update)
     {
         Guard.NotNull(update);
-        return new PaceModel(
-            _rider, _bike, _load, _options, _massKg, new SustainedEffort(Effort.Basis, Effort.PowerW, 0, Effort.GrossEfficiencyFraction), _findings,
-            update.State, _rideLogSd);
+
+        // Power and techniques go into the model itself, so that modes and times follow; the rest stays a factor on time.
+        double[] mean = [.. update.State.Mean], technique = [.. _technique];
+        double power = Effort.PowerW * Math.Exp(mean[TodayState.Power]);
+        mean[TodayState.Power] = 0;
+        for (int d = 0; d < technique.Length; d++)
+        {
+            int at = TodayState.Groups + TrailPriors.Surfaces + d;
+            technique[d] += mean[at];
+            mean[at] = 0;
+        }
+
+        TodayState state = update.State.About(mean);
+        var effort = new SustainedEffort(Effort.Basis, power, state.LogSd(TodayState.Power), Effort.GrossEfficiencyFraction);
+        return new PaceModel(_rider, _bike, _load, _options, _massKg, effort, _findings, _rideLogSd, state, technique);
     }
 
     /// <summary>The same rider with another reserve.</summary>
@@ -113,7 +132,7 @@ public sealed class PaceModel
     /// <returns>A model that leaves that much unused.</returns>
     /// <exception cref="ArgumentNullException">No reserve.</exception>
     public PaceModel With(PaceReserve reserve)
-        => new(_rider, _bike, _load, _options with { Reserve = reserve }, _massKg, Effort, _findings, _today, _rideLogSd);
+        => new(_rider, _bike, _load, _options with { Reserve = reserve }, _massKg, Effort, _findings, _rideLogSd, _today, _technique);
 
     /// <summary>One step in the mode of least time.</summary>
     /// <param name="step">The step.</param>
@@ -144,7 +163,7 @@ public sealed class PaceModel
             _ => StepKernel.OnFoot(s, mode, 1),
         };
         bool wheels = mode is TravelMode.Ride or TravelMode.Coast;
-        return wheels && (s.RiddenFraction <= 0 || o.SpeedMps < s.SlowestRideMps || (mode == TravelMode.Coast && s.RiddenFraction < 1)) ? null : Finish(step, s, o);
+        return wheels && (s.RiddenFraction <= 0 || o.SpeedMps < s.SlowestRideMps || (mode == TravelMode.Coast && s.RiddenFraction < 1)) ? null : Finish(step, s, o, mode);
     }
 
     /// <summary>All steps in order; fatigue, assist battery and time standing still are followed on the way.</summary>
@@ -165,7 +184,7 @@ public sealed class PaceModel
         var notes = new AlongNotes();
         double moving = 0, stopRate = StopPerMoving, assistLeftJ = _bike.AssistBattery.Joules, assistJ = 0, energyJ = 0;
         var sums = new SpreadSums();
-        double powerSd = 0;
+        double conditionsSd = 0;
         var ledger = default(LedgerSums);
         bool motor = _bike.AssistPower.Watts > 0;
         for (int i = 0; i < steps.Count; i++)
@@ -189,27 +208,86 @@ public sealed class PaceModel
             assistJ += assist;
             energyJ += p.Outcome.MetabolicW * t;
             sums.Add(p);
-            powerSd += t * s.PowerLogSd;
+            conditionsSd += t * s.ConditionsLogSd;
             ledger.Add(s, p.Outcome);
         }
 
-        (double median, double movingSd) = sums.Sum(_today);
+        (double median, double movingSd) = sums.Sum(State);
+        (double faster, double slower) = Sides(physics, sums, movingSd);
         double standing = median * stopRate, standingW = _options.StandingMet * MetWPerKg * _massKg;
         double stopSd = Math.Log(_options.Calibration?.StopGsdFactor ?? _options.Stops.GsdFactor), stopShare = stopRate / (1 + stopRate) * stopSd;
         double energy = (moving > 0 ? energyJ * median / moving : 0) + (standing * standingW);
-        var terms = new SpreadTerms(
-            moving > 0 ? powerSd / moving : 0, _today ?? TodayState.Prior(_rideLogSd, GroupLogSds()), Math.Max(0, Math.Log(_options.Spread.FootGsdFactor) - _rideLogSd), stopRate, stopSd);
+        var terms = new SpreadTerms(State, moving > 0 ? conditionsSd / moving : 0, stopRate, stopSd);
         return new RidePace(
-            paces.ToImmutable(), physics, Times(median, movingSd), Times(standing, Math.Sqrt((stopSd * stopSd) + (movingSd * movingSd))),
-            Times(median * (1 + stopRate), Math.Sqrt((movingSd * movingSd) + (stopShare * stopShare))),
+            paces.ToImmutable(), physics, Times(median, faster, slower, 0), Times(standing, faster, slower, stopSd), Times(median * (1 + stopRate), faster, slower, stopShare),
             Spread(energy, EnergyLogSd, j => Energy.FromJoules(j)), assistJ, ledger.Close(), [.. _findings, .. notes.Findings()], sums, terms);
     }
+
+    /// <summary>
+    /// P10 and P90 of the whole time over its median, as logs: the time at the likeliest point of the shared factors that far out, the steps'
+    /// own scatter added. Slow rides lie farther out than fast ones, because power helps only up to the speed caps.
+    /// </summary>
+    [Source("derived-likeliest-point", "time at the likeliest point of a quantile")]
+    private (double Faster, double Slower) Sides(StepPhysics[] physics, SpreadSums sums, double logSd)
+    {
+        if (!(sums.TotalS > 0) || !(logSd > 0))
+        {
+            return (0, 0);
+        }
+
+        double[] a = sums.Weights(), x = new double[TodayState.Size], at = new double[TodayState.Size];
+        double shared = 0;
+        for (int i = 0; i < x.Length; i++)
+        {
+            for (int j = 0; j < x.Length; j++)
+            {
+                x[i] += State.Covariance[i, j] * a[j];
+            }
+
+            shared += a[i] * x[i];
+        }
+
+        double own = Math.Sqrt(Math.Max(0, (logSd * logSd) - shared)), all = Math.Sqrt(shared + (own * own)), rest = SpreadKernel.Z90 * own * own / all;
+        return (Side(-1), Side(1));
+
+        double Side(double sign)
+        {
+            for (int i = 0; i < x.Length; i++)
+            {
+                at[i] = State.Mean[i] + (sign * SpreadKernel.Z90 * x[i] / all);
+            }
+
+            return Math.Max(0, (sign * Math.Log(TimeAt(physics, at) / sums.TotalS)) + rest);
+        }
+    }
+
+    /// <summary>Whole time [s] at one point of the factors; modes chosen anew.</summary>
+    private double TimeAt(StepPhysics[] physics, double[] x)
+    {
+        double sum = 0, scatter = x[TodayState.Conditions] - State.Mean[TodayState.Conditions];
+        for (int i = 0; i < physics.Length; i++)
+        {
+            StepPhysics s = physics[i];
+            if (s.TravelM > 0)
+            {
+                StepOutcome o = StepKernel.Choose(s, Math.Exp(x[TodayState.Power] + (s.ConditionsLogSd * scatter)), Math.Exp(-x[TodayState.Groups + TechniqueGroup(s.Difficulty)]));
+                sum += o.TimeS * Math.Exp(x[TodayState.Ride] + (o.FootShare * x[TodayState.Foot]) + (SurfaceShare(o) * x[TodayState.Groups + (int)s.Surface]));
+            }
+        }
+
+        return sum;
+    }
+
+    private static int TechniqueGroup(TrailDifficulty difficulty) => TrailPriors.Surfaces + 1 + (int)difficulty;
+
+    /// <summary>Share of the time that the surface's factor stretches: what a speed cap holds is not.</summary>
+    private static double SurfaceShare(in StepOutcome o) => o.FootShare + (o.CapLimited ? 0 : 1 - o.FootShare);
 
     /// <summary>Log standard deviation of each spread group's own factor.</summary>
     internal double[] GroupLogSds()
     {
         double[] sd = new double[StepPace.SpreadGroups];
-        Array.Fill(sd, Math.Log(_options.Spread.SurfaceGsdFactor), 0, TrailPriors.Surfaces);
+        Array.Fill(sd, Scatter * Math.Log(_options.Spread.SurfaceGsdFactor), 0, TrailPriors.Surfaces);
         for (int d = 0; d < TrailPriors.Difficulties; d++)
         {
             sd[TrailPriors.Surfaces + d] = Math.Log(TechnicalGsdFactor((TrailDifficulty)(d - 1)));
@@ -246,8 +324,9 @@ public sealed class PaceModel
         TechnicalCap cap = TrailPriors.IsRoad(step.Surface, step.Difficulty) && !_options.TechnicalCaps.ContainsKey(TrailDifficulty.Unknown) ? TrailPriors.Road : _options.Cap(step.Difficulty);
         double rolling = TrailPriors.Rolling(step.Surface) * _bike.RollingFactor;
         PaceReserve reserve = _options.Reserve;
-        double power = Effort.PowerW * (1 - reserve.PowerFraction) * Derating(step, c);
-        double technical = (_options.Calibration?.TechnicalFactor(step.Difficulty) ?? 1) * (1 - reserve.TechnicalFraction) * (c.ByLamp ? _options.RideByLampFactor : 1);
+        double scatter = ConditionsLogSd(step, c);
+        double power = Effort.PowerW * (1 - reserve.PowerFraction) * Derating(step, c) * Math.Exp(scatter * State.Mean[TodayState.Conditions]);
+        double technical = (_options.Calibration?.TechnicalFactor(step.Difficulty) ?? 1) * Math.Exp(-_technique[(int)step.Difficulty + 1]) * (1 - reserve.TechnicalFraction) * (c.ByLamp ? _options.RideByLampFactor : 1);
         double walk = WalkMps(step, grade, c), share = cap.RiddenUpTenPercentFraction;
         FootHabit foot = _options.Foot;
         return new StepPhysics
@@ -261,7 +340,7 @@ public sealed class PaceModel
             CapMps = CapMps(cap, grade) * technical,
             RiddenFraction = share <= 0 ? 0 : grade <= 0 ? 1 : Math.Pow(share, grade / 0.10),
             PedalW = power,
-            PowerLogSd = PowerLogSd(step, c),
+            ConditionsLogSd = scatter,
             AssistW = c.AssistOff ? 0 : (double)_bike.AssistPower.Watts,
             DriveEfficiency = _options.DriveEfficiencyFraction,
             GrossEfficiency = Effort.GrossEfficiencyFraction,
@@ -292,7 +371,13 @@ public sealed class PaceModel
 
     private static double Between(double from, double to, double t) => from + ((to - from) * Math.Clamp(t, 0, 1));
 
-    private static Estimate<TimeSpan> Times(double seconds, double logSd) => Spread(seconds, logSd, TimeSpan.FromSeconds);
+    /// <summary>P10 to P90 from the logs of both sides and one more independent log standard deviation.</summary>
+    private static Estimate<TimeSpan> Times(double seconds, double faster, double slower, double moreLogSd)
+    {
+        double more = SpreadKernel.Z90 * moreLogSd;
+        return new(
+            TimeSpan.FromSeconds(seconds), TimeSpan.FromSeconds(seconds * Math.Exp(-Math.Sqrt((faster * faster) + (more * more)))), TimeSpan.FromSeconds(seconds * Math.Exp(Math.Sqrt((slower * slower) + (more * more)))));
+    }
 
     private static Estimate<T> Spread<T>(double typical, double logSd, Func<double, T> make)
         where T : struct, IComparable<T>
@@ -300,6 +385,8 @@ public sealed class PaceModel
         double k = Math.Exp(SpreadKernel.Z90 * logSd);
         return new(make(typical), make(typical / k), make(typical * k));
     }
+
+    private double Scatter => _options.Calibration?.ScatterFactor ?? 1;
 
     private double TechnicalGsdFactor(TrailDifficulty d) => _options.Calibration?.TechnicalGsdFactor(d) ?? _options.Cap(d).GsdFactor;
 
@@ -336,10 +423,10 @@ public sealed class PaceModel
         return hours > 0 ? factor * Math.Max(SmallestShare, 1 - (_options.FadeTenHoursFraction * hours / 10)) : factor;
     }
 
-    /// <summary>Spread of the power: the rider's own, and that of height and heat on the group mean.</summary>
-    private double PowerLogSd(TrailStep step, StepConditions c)
+    /// <summary>Spread of the power by height and heat about the group mean.</summary>
+    private double ConditionsLogSd(TrailStep step, StepConditions c)
     {
-        double sum = Effort.LogSd * Effort.LogSd;
+        double sum = 0;
         if (!double.IsNaN(step.ElevationM) && step.ElevationM > _options.HomeM)
         {
             double share = Math.Min(1, (step.ElevationM - _options.HomeM) / AltitudeKernel.ScatterFullM);
@@ -381,48 +468,64 @@ public sealed class PaceModel
         return o;
     }
 
-    private StepPace Finish(TrailStep step, in StepPhysics s, in StepOutcome today)
+    private StepPace Finish(TrailStep step, in StepPhysics s, in StepOutcome plain, TravelMode? only = null)
     {
-        int group = today.CapLimited ? TrailPriors.Surfaces + 1 + (int)step.Difficulty : (int)step.Surface;
-        StepOutcome o = _today is null ? today : Stretch(today, Math.Exp(_today.LogFactor(group)));
-        bool foot = o.Mode is TravelMode.Push or TravelMode.Carry or TravelMode.Walk;
-        double elasticity = 0;
-        if (s.PowerLogSd > 0)
+        int surface = (int)step.Surface, technique = TechniqueGroup(step.Difficulty), group = plain.CapLimited ? technique : surface;
+        double power = 0, skill = 0;
+        double powerSd = Math.Sqrt(Math.Pow(State.LogSd(TodayState.Power), 2) + (s.ConditionsLogSd * s.ConditionsLogSd)), skillSd = State.LogSd(TodayState.Groups + technique);
+        if (plain.TimeS > 0 && powerSd > 0)
         {
             // Over one standard deviation each way: more power helps only up to the technical cap.
-            double h = Math.Max(0.02, s.PowerLogSd);
-            StepOutcome up, down;
-            if (foot)
-            {
-                up = StepKernel.OnFoot(s, o.Mode, Math.Exp(h));
-                down = StepKernel.OnFoot(s, o.Mode, Math.Exp(-h));
-            }
-            else
-            {
-                up = StepKernel.Ride(s, Math.Exp(h), 1);
-                down = StepKernel.Ride(s, Math.Exp(-h), 1);
-            }
-
-            elasticity = today.TimeS > 0 && up.TimeS > 0 && double.IsFinite(down.TimeS) ? Math.Log(down.TimeS / up.TimeS) / (2 * h) : 0;
+            double h = Math.Max(0.02, powerSd);
+            power = Slope(Time(s, only, Math.Exp(-h), 1), Time(s, only, Math.Exp(h), 1), h);
         }
 
-        double shared = foot ? Math.Max(Math.Log(_options.Spread.FootGsdFactor), _rideLogSd) : _rideLogSd;
-        double power = elasticity * s.PowerLogSd, rideSd = Math.Sqrt((shared * shared) + (power * power)), groupSd = Math.Log(_options.Spread.SurfaceGsdFactor);
+        if (plain.TimeS > 0 && skillSd > 0 && s.RiddenFraction > 0 && plain.RideSpeedMps >= s.CapMps * Math.Exp(-skillSd))
+        {
+            // Likewise: a better technique helps only until power sets the pace.
+            skill = Slope(Time(s, only, 1, Math.Exp(-skillSd)), Time(s, only, 1, Math.Exp(skillSd)), skillSd);
+        }
+
+        var spread = new StepSpread(-power, -power * s.ConditionsLogSd, plain.FootShare, SurfaceShare(plain), skill, surface, technique);
+        StepOutcome o = plain;
         if (_today is not null)
         {
-            rideSd = Math.Sqrt(Math.Max(0, _today.Covariance[0, 0]));
-            groupSd = Math.Sqrt(Math.Max(0, _today.Covariance[group + 1, group + 1]));
-        }
-        else if (today.CapLimited)
-        {
-            // Over one standard deviation each way: a better technique helps only until power sets the pace.
-            double sd = Math.Log(TechnicalGsdFactor(step.Difficulty));
-            groupSd = 0.5 * Math.Log(StepKernel.Choose(s, 1, Math.Exp(-sd)).TimeS / StepKernel.Choose(s, 1, Math.Exp(sd)).TimeS);
-            groupSd = double.IsFinite(groupSd) ? Math.Max(0, groupSd) : sd;
+            double[] m = _today.Mean;
+            o = Stretch(plain, Math.Exp(m[TodayState.Ride] + (spread.Foot * m[TodayState.Foot]) + (spread.Surface * m[TodayState.Groups + surface])));
         }
 
-        double stepSd = s.TravelM > 0 ? Math.Log(_options.Spread.HundredMetreGsdFactor) * Math.Min(1, Math.Sqrt(100 / s.TravelM)) : 0;
-        return new StepPace(step, o, rideSd, groupSd, stepSd, group, _massKg, FindingOf(step, s, o));
+        // The part of the step's group, and all other shared factors together with what they have in common with it.
+        Span<int> factor = stackalloc int[StepSpread.Factors];
+        Span<double> weight = stackalloc double[StepSpread.Factors];
+        spread.Fill(factor, weight);
+        double shared = 0;
+        for (int i = 0; i < factor.Length; i++)
+        {
+            for (int j = 0; j < factor.Length; j++)
+            {
+                shared += weight[i] * weight[j] * State.Covariance[factor[i], factor[j]];
+            }
+        }
+
+        shared = Math.Max(0, shared);
+        double groupSd = Math.Min(Math.Sqrt(shared), (plain.CapLimited ? skill : spread.Surface) * State.LogSd(TodayState.Groups + group));
+        double rideSd = Math.Sqrt(Math.Max(0, shared - (groupSd * groupSd)));
+        double stepSd = s.TravelM > 0 ? Scatter * Math.Log(_options.Spread.HundredMetreGsdFactor) * Math.Min(1, Math.Sqrt(100 / s.TravelM)) : 0;
+        return new StepPace(step, o, rideSd, groupSd, stepSd, group, spread, _massKg, FindingOf(step, s, o));
+    }
+
+    private static double Time(in StepPhysics s, TravelMode? only, double powerFactor, double capFactor) => only switch
+    {
+        null => StepKernel.Choose(s, powerFactor, capFactor).TimeS,
+        TravelMode.Ride => StepKernel.Ride(s, powerFactor, capFactor).TimeS,
+        TravelMode.Coast => StepKernel.Coast(s, capFactor).TimeS,
+        { } mode => StepKernel.OnFoot(s, mode, powerFactor).TimeS,
+    };
+
+    private static double Slope(double slow, double fast, double logStep)
+    {
+        double slope = Math.Log(slow / fast) / (2 * logStep);
+        return double.IsFinite(slope) ? Math.Max(0, slope) : 0;
     }
 
     private static Finding? FindingOf(TrailStep step, in StepPhysics s, in StepOutcome o)

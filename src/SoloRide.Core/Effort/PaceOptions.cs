@@ -57,11 +57,11 @@ public sealed record PaceOptions
     public double RideByLampFactor { get; init => field = Guard.InRange(value, 0.2, 1, "(factor)", nameof(RideByLampFactor)); } = 0.72;
 
     /// <summary>Pace on foot by lamp on a path, on that by day [factor, 0.2 to 1].</summary>
-    [Source("assumption-night", "army planning rates: road 3.2 against 4.0 km/h")]
+    [Source("assumption-night", "army planning rates: road 3.2 against 4.0 km/h, published rule WK5")]
     public double FootByLampFactor { get; init => field = Guard.InRange(value, 0.2, 1, "(factor)", nameof(FootByLampFactor)); } = 0.8;
 
     /// <summary>Pace on foot by lamp on rough ground, on that by day [factor, 0.2 to 1].</summary>
-    [Source("assumption-night", "army planning rates: cross-country 1.6 against 2.5 km/h")]
+    [Source("assumption-night", "army planning rates: cross-country 1.6 against 2.5 km/h, published rule WK6")]
     public double FootByLampRoughFactor { get; init => field = Guard.InRange(value, 0.2, 1, "(factor)", nameof(FootByLampRoughFactor)); } = 0.64;
 
     /// <summary>Metabolic power on descents at least this many MET [MET, 1 to 12]: descending is not rest.</summary>

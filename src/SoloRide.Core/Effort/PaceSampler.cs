@@ -69,7 +69,7 @@ public sealed class PaceSampler
     private PaceDraw Run(int index, Span<double> movingS, Span<double> energyJ, out double wholeS, out double wholeJ)
     {
         var random = new SampleRandom(_seed, index);
-        double power = Math.Exp(_terms.PowerLogSd * random.Normal()), stop = 60 * _terms.StopPerMoving * Math.Exp(_terms.StopLogSd * random.Normal());
+        double stop = 60 * _terms.StopPerMoving * Math.Exp(_terms.StopLogSd * random.Normal());
         Span<double> z = stackalloc double[TodayState.Size];
         for (int i = 0; i < z.Length; i++)
         {
@@ -79,17 +79,19 @@ public sealed class PaceSampler
         Span<double> factor = stackalloc double[TodayState.Size];
         for (int i = 0; i < factor.Length; i++)
         {
-            double log = _terms.State.Mean[i];
+            // What the model itself has taken in of height and heat is not drawn again.
+            double log = i == TodayState.Conditions ? 0 : _terms.State.Mean[i];
             for (int j = 0; j <= i; j++)
             {
                 log += _root[(i * TodayState.Size) + j] * z[j];
             }
 
-            factor[i] = Math.Exp(log);
+            factor[i] = i == TodayState.Conditions ? log : Math.Exp(log);
         }
 
-        double ride = factor[0], foot = Math.Exp(_terms.FootExtraLogSd * z[0]);
-        Span<double> group = factor[1..];
+        double ride = factor[TodayState.Ride], foot = factor[TodayState.Foot];
+        double power = factor[TodayState.Power] * Math.Exp(_terms.ConditionsLogSd * factor[TodayState.Conditions]);
+        Span<double> group = factor[TodayState.Groups..];
         int n = _steps.Padded;
         double[] scratch = ArrayPool<double>.Shared.Rent(2 * n);
         try

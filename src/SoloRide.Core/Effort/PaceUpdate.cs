@@ -5,7 +5,8 @@ namespace SoloRide.Effort;
 
 /// <summary>What today's legs say about the rest of today: the factor on moving time that they share.</summary>
 /// <remarks>
-/// Closed form: the shared factor and those of surfaces and techniques are jointly normal on the log of time; each leg narrows them.
+/// The shared factor, the sustained power, pace on foot and the factors of surfaces and techniques are jointly normal on the log of
+/// time; each leg narrows them in closed form, repeated a few times about the point where the update itself arrives.
 /// Immutable.
 /// </remarks>
 [Entry]
@@ -26,6 +27,8 @@ public sealed record PaceUpdate
 
     /// <summary>Number of legs used.</summary>
     public int Legs { get; }
+
+    internal static PaceUpdate Restored(TodayState state, double logFactor, double logSd, int legs) => new(state, logFactor, logSd, legs);
 
     internal TodayState State { get; }
 
@@ -49,37 +52,78 @@ public sealed record PaceUpdate
             throw new ArgumentException("An update needs at least one leg done today.", nameof(today));
         }
 
-        var legs = new LegPhysics[today.Count];
-        TimeSpan before = TimeSpan.Zero;
-        double rideSd = 0, whole = 0;
-        for (int i = 0; i < legs.Length; i++)
+        // The factors are jointly normal; a leg's log time is linear in them about a point that the update itself moves, so a few rounds.
+        TodayState prior = model.State, state = prior;
+        LegPhysics[] legs = Ready(model, today, conditions);
+        double plannedS = legs.Sum(l => l.TotalS);
+        double kappa = 1;
+        for (int round = 0; round < Rounds; round++)
         {
-            legs[i] = new LegPhysics(model, today[i], conditions?.Invoke(today[i]) ?? StepConditions.Default, before, techniqueIsFitted: false);
-            before += today[i].Moving;
-            rideSd += legs[i].Sums.RideLogSd * legs[i].Sums.TotalS;
-            whole += legs[i].Sums.TotalS;
+            TodayState next = prior;
+            foreach (LegPhysics leg in legs)
+            {
+                double shift = 0;
+                for (int i = 0; i < TodayState.Size; i++)
+                {
+                    shift += leg.Weights[i] * state.Mean[i];
+                }
+
+                next = next.Observe(leg.Weights, leg.LogExcess + shift, kappa * leg.OwnVariance);
+            }
+
+            // Ever shorter moves, so that legs at the edge between two modes do not send the point to and fro.
+            double share = 2.0 / (round + 2), moved = 0;
+            double[] mean = new double[TodayState.Size];
+            for (int i = 0; i < mean.Length; i++)
+            {
+                double step = share * (next.Mean[i] - state.Mean[i]);
+                mean[i] = state.Mean[i] + step;
+                moved = Math.Max(moved, Math.Abs(step));
+            }
+
+            state = next.About(mean);
+            legs = Ready(model.With(new PaceUpdate(state, 0, 0, today.Count)), today, conditions);
+            double within = 0;
+            foreach (LegPhysics leg in legs)
+            {
+                within += ((leg.LogExcess * leg.LogExcess) + state.Of(leg.Weights).Variance) / leg.OwnVariance;
+            }
+
+            // Legs that scatter more than the trail explains count for less.
+            kappa = (CalibrationFit.ScatterPriorWeight + within) / (CalibrationFit.ScatterPriorWeight + legs.Length);
+            if (moved < Settled)
+            {
+                break;
+            }
         }
 
-        double[] groupSd = model.GroupLogSds();
-        TodayState state = TodayState.Prior(rideSd / whole, groupSd);
-        double[] a = new double[TodayState.Size], all = new double[TodayState.Size];
+        double nowS = legs.Sum(l => l.TotalS);
+        double[] whole = new double[TodayState.Size];
         foreach (LegPhysics leg in legs)
         {
-            a[0] = 1;
-            for (int g = 0; g < StepPace.SpreadGroups; g++)
+            for (int i = 0; i < whole.Length; i++)
             {
-                a[g + 1] = leg.Sums.Share(g);
+                whole[i] += leg.Weights[i] * leg.TotalS / nowS;
             }
-
-            for (int i = 0; i < a.Length; i++)
-            {
-                all[i] += a[i] * leg.Sums.TotalS / whole;
-            }
-
-            state = state.Observe(a, leg.LogObserved - leg.LogMedian, Math.Max(leg.Sums.StepVariance, 1e-10));
         }
 
-        (double mean, double variance) = state.Of(all);
-        return new PaceUpdate(state, mean, Math.Sqrt(variance), legs.Length);
+        return new PaceUpdate(state, Math.Log(nowS / plannedS), Math.Sqrt(state.Of(whole).Variance), legs.Length);
+    }
+
+    private const int Rounds = 10;
+
+    private const double Settled = 1e-3;
+
+    private static LegPhysics[] Ready(PaceModel model, IReadOnlyList<TimedLeg> today, Func<TimedLeg, StepConditions>? conditions)
+    {
+        var legs = new LegPhysics[today.Count];
+        TimeSpan before = TimeSpan.Zero;
+        for (int i = 0; i < legs.Length; i++)
+        {
+            legs[i] = new LegPhysics(model, today[i], conditions?.Invoke(today[i]) ?? StepConditions.Default, before);
+            before += today[i].Moving;
+        }
+
+        return legs;
     }
 }

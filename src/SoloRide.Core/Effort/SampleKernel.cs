@@ -62,11 +62,11 @@ internal static class SampleKernel
                 Vector256<double> footWatts = (Load(watts0, i) * lower) + (Load(watts1, i) * upper);
                 Vector256<double> ridden = Load(t.Ridden, i);
 
-                // The choice compares typical speeds, as for the typical ride; the sample's factors act on what was chosen.
-                Vector256<double> fastest = Vector256.Min(v, cap);
+                // The choice compares speeds at this sample's power and technique; the factors of surface and foot act on what was chosen.
+                Vector256<double> limit = cap * technique, fastest = Vector256.Min(v, limit);
                 Vector256<double> rides = Vector256.GreaterThanOrEqual(fastest, Load(t.Slowest, i)) & Vector256.GreaterThan(footTime * fastest, travel) & Vector256.GreaterThan(ridden, zero);
                 ridden = Vector256.ConditionalSelect(rides, ridden, zero);
-                Vector256<double> free = v / slow, limit = cap * technique, speed = Vector256.Min(free, limit);
+                Vector256<double> free = v / slow, speed = Vector256.Min(free, limit);
                 Vector256<double> capAir = limit + w, need = ((a * capAir * Vector256.Abs(capAir)) + (b * limit) + c) * limit;
                 Vector256<double> share = Vector256.ConditionalSelect(Vector256.LessThan(limit, free), Vector256.Min(one, Vector256.Max(zero, need / wheel)), one);
                 Vector256<double> atHand = Load(t.PedalOverEfficiency, i) * p;

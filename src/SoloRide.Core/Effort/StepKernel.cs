@@ -51,6 +51,7 @@ internal static class StepKernel
             BrakeW = tr * ride.BrakeW,
             MetabolicW = (tr * ride.MetabolicW) + (tf * foot.MetabolicW),
             RiddenFraction = r,
+            FootShare = tf,
             CapLimited = ride.CapLimited,
         };
     }
@@ -139,6 +140,7 @@ internal static class StepKernel
             TimeS = s.TravelM / v,
             SpeedMps = v,
             MetabolicW = cost,
+            FootShare = 1,
             Creeping = v <= WalkCostKernel.SlowestMps,
         };
     }

@@ -14,7 +14,7 @@ public sealed record StepPace
 
     private readonly StepOutcome _outcome;
 
-    internal StepPace(TrailStep step, in StepOutcome outcome, double rideLogSd, double groupLogSd, double stepLogSd, int group, double bodyKg, Finding? finding)
+    internal StepPace(TrailStep step, in StepOutcome outcome, double rideLogSd, double groupLogSd, double stepLogSd, int group, in StepSpread spread, double bodyKg, Finding? finding)
     {
         Step = step;
         _outcome = outcome;
@@ -22,6 +22,7 @@ public sealed record StepPace
         GroupLogSd = groupLogSd;
         StepLogSd = stepLogSd;
         SpreadGroup = group;
+        Spread = spread;
         BodyKg = bodyKg;
         Finding = finding;
     }
@@ -94,6 +95,8 @@ public sealed record StepPace
     internal double GroupLogSd { get; }
 
     internal double StepLogSd { get; }
+
+    internal StepSpread Spread { get; }
 
     internal double BodyKg { get; }
 

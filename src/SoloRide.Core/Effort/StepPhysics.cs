@@ -24,8 +24,8 @@ internal struct StepPhysics
     /// <summary>Pedal power and motor power at hand [W].</summary>
     public double PedalW, AssistW;
 
-    /// <summary>Log standard deviation of the pedal power.</summary>
-    public double PowerLogSd;
+    /// <summary>Log standard deviation of the pedal power from height and heat; the rider's own comes on top.</summary>
+    public double ConditionsLogSd;
 
     /// <summary>Efficiencies.</summary>
     public double DriveEfficiency, GrossEfficiency;
@@ -61,6 +61,9 @@ internal struct StepOutcome
     public double BrakeW;
     public double MetabolicW;
     public double RiddenFraction;
+
+    /// <summary>Share of the time on foot.</summary>
+    public double FootShare;
     public bool CapLimited;
     public bool Creeping;
 }

@@ -3,11 +3,15 @@ using SoloRide.Internal;
 namespace SoloRide.Effort;
 
 /// <summary>
-/// Jointly normal log factors of one ride: the shared one first, then one for each spread group. Legs done narrow them in closed form.
+/// Jointly normal log factors of one ride: the shared one, the sustained power, how height and heat bite (in standard deviations of
+/// their scatter), pace on foot, then one for each spread group. Legs done narrow them in closed form.
 /// </summary>
 internal sealed class TodayState
 {
-    public const int Size = 1 + StepPace.SpreadGroups;
+    /// <summary>Places of the factors that are not a group's.</summary>
+    public const int Ride = 0, Power = 1, Conditions = 2, Foot = 3, Groups = 4;
+
+    public const int Size = Groups + StepPace.SpreadGroups;
 
     private TodayState(double[] mean, double[,] covariance)
     {
@@ -20,23 +24,28 @@ internal sealed class TodayState
     public double[,] Covariance { get; }
 
     /// <summary>Independent factors.</summary>
-    public static TodayState Prior(double rideLogSd, ReadOnlySpan<double> groupLogSd)
+    public static TodayState Prior(double rideLogSd, double powerLogSd, double footLogSd, ReadOnlySpan<double> groupLogSd)
     {
         double[,] c = new double[Size, Size];
-        c[0, 0] = rideLogSd * rideLogSd;
+        c[Ride, Ride] = rideLogSd * rideLogSd;
+        c[Power, Power] = powerLogSd * powerLogSd;
+        c[Conditions, Conditions] = 1;
+        c[Foot, Foot] = footLogSd * footLogSd;
         for (int g = 0; g < StepPace.SpreadGroups; g++)
         {
-            c[g + 1, g + 1] = groupLogSd[g] * groupLogSd[g];
+            c[Groups + g, Groups + g] = groupLogSd[g] * groupLogSd[g];
         }
 
         return new TodayState(new double[Size], c);
     }
 
-    /// <summary>The shared factor and a group's, together.</summary>
-    public double LogFactor(int group) => Mean[0] + Mean[group + 1];
+    /// <summary>From stored means and covariance.</summary>
+    public static TodayState Restored(double[] mean, double[,] covariance) => new([.. mean], (double[,])covariance.Clone());
 
-    /// <summary>Covariance of the whole factors of two groups.</summary>
-    public double Whole(int g, int h) => Covariance[0, 0] + Covariance[0, g + 1] + Covariance[0, h + 1] + Covariance[g + 1, h + 1];
+    /// <summary>The same spread about other means.</summary>
+    public TodayState About(double[] mean) => new(mean, Covariance);
+
+    public double LogSd(int factor) => Math.Sqrt(Math.Max(0, Covariance[factor, factor]));
 
     /// <summary>One observation y = a·x + noise, x being the factors.</summary>
     [Source("derived-normal-update", "one scalar observation of a jointly normal state")]
@@ -77,6 +86,11 @@ internal sealed class TodayState
         double mean = 0, variance = 0;
         for (int i = 0; i < Size; i++)
         {
+            if (a[i] == 0)
+            {
+                continue;
+            }
+
             mean += a[i] * Mean[i];
             for (int j = 0; j < Size; j++)
             {

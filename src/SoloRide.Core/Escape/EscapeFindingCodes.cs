@@ -9,6 +9,8 @@ internal static class EscapeFindingCodes
     public const string StraightLine = "escape.straight-line";
     public const string TrailUnjoined = "escape.trail-unjoined";
     public const string RouteOnly = "escape.route-only";
+    public const string CrossingJoined = "escape.crossing-joined";
+    public const string CrossingApart = "escape.crossing-apart";
     public const string PaceAssumed = "escape.pace-assumed";
     public const string StiffShoes = "escape.stiff-shoes";
     public const string ResourceShort = "escape.resource-short";

@@ -8,7 +8,8 @@ namespace SoloRide.Escape;
 /// reversed arcs gives the time out from every place, for each pace.
 /// </summary>
 /// <remarks>
-/// With the route alone the only way out is along it, and a finding says so. Places that no exit can be reached from are a value, not an
+/// With the route alone the only way out is along it, and a finding says so. Where the route meets itself its parts are joined as if on the
+/// ground (<see cref="ExitGraphOptions.Crossings"/>), and a finding says where. Places that no exit can be reached from are a value, not an
 /// error. Immutable; safe to share between threads.
 /// </remarks>
 [Entry]
@@ -120,6 +121,8 @@ public sealed class ExitGraph
 
         var findings = new List<Finding>();
         var joined = new List<(ExitPoint Exit, double AlongM, double OffM)>();
+        var passes = new List<(string Exit, double AlongM)>();
+        List<CrossingKernel.Meeting> crossings = Crossings(route, options, endM, findings);
         foreach (ExitPoint exit in route.Exits.OrderBy(e => e.Name, StringComparer.Ordinal))
         {
             bool hasTrail = route.Trails.Any(t => t.From.Exit == exit.Name || t.To?.Exit == exit.Name);
@@ -133,6 +136,7 @@ public sealed class ExitGraph
                 if (offM <= options.OnRouteTolerance.Meters)
                 {
                     joined.Add((exit, atM, 0));
+                    passes.AddRange(OtherPasses(route.Places, endM, place, options.OnRouteTolerance.Meters, atM).Select(m => (exit.Name, m)));
                 }
                 else if (hasTrail)
                 {
@@ -167,6 +171,8 @@ public sealed class ExitGraph
         var cuts = new List<double>(endM);
         cuts.AddRange(joined.Where(j => !double.IsNaN(j.AlongM)).Select(j => j.AlongM));
         cuts.AddRange(route.Trails.SelectMany(t => new[] { t.From.AlongM, t.To?.AlongM ?? double.NaN }).Where(m => !double.IsNaN(m)).Select(m => Math.Min(m, routeM)));
+        cuts.AddRange(passes.Select(p => p.AlongM));
+        cuts.AddRange(crossings.SelectMany(c => new[] { c.FirstM, c.SecondM }));
         cuts.Sort();
         var cutM = new List<double>(cuts.Count) { 0 };
         foreach (double m in cuts)
@@ -198,6 +204,16 @@ public sealed class ExitGraph
                 double rise = exit.Place is { } p && double.IsFinite(p.ElevationM) && HeightAt(route, endM, alongM) is var h && double.IsFinite(h) ? p.ElevationM - h : 0;
                 graph.Add(graph.NodeAt(alongM), node, new LinkKind(new TrailStep(offM * options.DetourFactor, rise), GraphKernel.None, 1, GraphKernel.None, true));
             }
+        }
+
+        foreach ((string exit, double alongM) in passes)
+        {
+            graph.AddPass(graph.NodeAt(alongM), graph._exitNodes[exit], 0);
+        }
+
+        foreach (CrossingKernel.Meeting c in crossings)
+        {
+            graph.AddPass(graph.NodeAt(c.FirstM), graph.NodeAt(c.SecondM), c.GapM);
         }
 
         graph.AddTrails(findings);
@@ -334,12 +350,15 @@ public sealed class ExitGraph
         static int Worth(Known known) => known switch { Known.Yes => 2, Known.Unknown => 1, _ => 0 };
     }
 
-    /// <summary>What taking each trail beside the route by mistake costs: time lost and time out when it is noticed late.</summary>
+    /// <summary>
+    /// What taking each trail beside the route by mistake costs: time lost by turning round, by the best known way back to the route, and time out,
+    /// when it is noticed late.
+    /// </summary>
     /// <param name="riding">How the rider goes on the wrong trail, and back.</param>
     /// <param name="walkOut">Time out at the pace after trouble.</param>
     /// <param name="noticedAfter">When the mistake is noticed; null for 5, 15 and 30 minutes.</param>
     /// <param name="marks">[0 or more] How many of the worst are marked for the cue sheet.</param>
-    /// <returns>One for each end of a trail on the route, the worst first.</returns>
+    /// <returns>One for each end of a trail on the route, the worst first: by time lost on the best way back plus growth of the time out, at the latest notice.</returns>
     /// <exception cref="ArgumentException">The profile belongs to another graph, or a time is not positive.</exception>
     public IReadOnlyList<WrongTurn> WrongTurns(EscapePace riding, WalkOutProfile walkOut, IReadOnlyList<TimeSpan>? noticedAfter = null, int marks = 3)
     {
@@ -357,6 +376,7 @@ public sealed class ExitGraph
         }
 
         (double[] onS, double[] backS) = Costs(riding);
+        (LeastTimes rejoin, double[] progressS) = Rejoining(onS, backS);
         var turns = new List<WrongTurn>();
         for (int t = 0; t < Route.Trails.Count; t++)
         {
@@ -390,6 +410,9 @@ public sealed class ExitGraph
                 double s = 0, back = 0, m = 0, left = limit.TotalSeconds;
                 bool ends = true;
                 double outS = walkOut.TimeAtNode(junction);
+                string? exit = walkOut.ExitAtNode(junction);
+                int at = GraphKernel.None;
+                double part = 0;
                 foreach (int i in links)
                 {
                     double go = forward ? onS[i] : backS[i], home = forward ? backS[i] : onS[i];
@@ -403,7 +426,9 @@ public sealed class ExitGraph
                     back += share * home;
                     m += share * _links[i].Step.LengthM;
                     left -= go;
-                    outS = walkOut.TimeInLink(i, forward ? share : 1 - share);
+                    (at, part) = (i, forward ? share : 1 - share);
+                    outS = walkOut.TimeInLink(at, part);
+                    exit = walkOut.ExitInLink(at, part);
                     if (left <= 0)
                     {
                         ends = left == 0 && i == links[^1];
@@ -412,22 +437,68 @@ public sealed class ExitGraph
                 }
 
                 double lost = s + back;
+                (double rejoinS, double rejoinM) = at == GraphKernel.None ? (0, atM) : Rejoin(at, part);
+                double least = Math.Max(0, s + rejoinS - (progressS[^1] - progressS[junction]));
                 notices.Add(new LateNotice(
                     limit,
                     Length.FromMeters(m),
                     double.IsFinite(lost) ? TimeSpan.FromSeconds(lost) : null,
                     double.IsFinite(outS) ? TimeSpan.FromSeconds(outS) : null,
-                    ends));
+                    ends,
+                    double.IsFinite(least) ? TimeSpan.FromSeconds(least) : null,
+                    double.IsFinite(least) ? Length.FromMeters(rejoinM) : null,
+                    exit));
             }
 
             double here = walkOut.TimeAtNode(junction);
             LateNotice last = notices[^1];
-            double cost = last.ExtraTime is { } extra && last.WalkOut is { } w && double.IsFinite(here)
+            double cost = last.LeastExtraTime is { } extra && last.WalkOut is { } w && double.IsFinite(here)
                 ? extra.TotalSeconds + Math.Max(0, w.TotalSeconds - here)
                 : double.PositiveInfinity;
             return new WrongTurn(
                 Length.FromMeters(atM), Route.Trails[trail].Name, double.IsFinite(here) ? TimeSpan.FromSeconds(here) : null, notices, false) { Cost = cost };
         }
+
+        // Time from inside a link to the route, plus what is then left of the route, and where the route is met.
+        (double TimeS, double AlongM) Rejoin(int link, double part)
+        {
+            double back = ProfileKernel.BackS(rejoin.TimeS[A[link]], backS[link], part), on = ProfileKernel.OnwardS(rejoin.TimeS[B[link]], onS[link], part);
+            int node = on < back ? B[link] : A[link];
+            while (rejoin.Next[node] is var next && next >= 0 && next != NodeCount)
+            {
+                node = next;
+            }
+
+            return (Math.Min(back, on), node < _cutM.Length ? _cutM[node] : double.NaN);
+        }
+    }
+
+    /// <summary>
+    /// From every node the least time to any place of the route plus the riding time left from there, and the riding time from the start to each
+    /// node of the route. Parts of the route past a step that cannot be ridden on do not count.
+    /// </summary>
+    private (LeastTimes Least, double[] ProgressS) Rejoining(double[] onS, double[] backS)
+    {
+        int pieces = _cutM.Length - 1;
+        var progressS = new double[_cutM.Length];
+        int last = 0;
+        for (int i = 0; i < pieces && double.IsFinite(onS[i]); i++)
+        {
+            progressS[i + 1] = progressS[i] + onS[i];
+            last = i + 1;
+        }
+
+        for (int i = last + 1; i < progressS.Length; i++)
+        {
+            progressS[i] = progressS[last];
+        }
+
+        // One more node behind the route: it is reached from each place of the route in the time that is left of it.
+        int[] places = [.. Enumerable.Range(0, last + 1)];
+        int[] a = [.. A, .. places], b = [.. B, .. places.Select(_ => NodeCount)];
+        double[] on = [.. onS, .. places.Select(i => progressS[last] - progressS[i])];
+        double[] back = [.. backS, .. places.Select(_ => double.PositiveInfinity)];
+        return (LeastTimes.ToExits(NodeCount + 1, a, b, on, back, [NodeCount]), progressS);
     }
 
     internal int NodeOf(string exit) => _exitNodes[exit];
@@ -455,7 +526,8 @@ public sealed class ExitGraph
                 lengthM += link.Step.LengthM;
                 straight |= link.OffPath;
                 trail = link.Trail != GraphKernel.None ? link.Trail : trail;
-                way = link.OffPath ? WayOut.StraightLine : link.Trail != GraphKernel.None ? WayOut.SideTrail : node > from ? WayOut.On : WayOut.Back;
+                way = link.OffPath ? WayOut.StraightLine : link.Trail != GraphKernel.None ? WayOut.SideTrail
+                    : link.RouteStep == GraphKernel.None ? WayOut.OtherPass : node > from ? WayOut.On : WayOut.Back;
             }
 
             node = from;
@@ -477,6 +549,11 @@ public sealed class ExitGraph
         for (int i = 0; i < onS.Length; i++)
         {
             LinkKind link = _links[i];
+            if (link.RouteStep == GraphKernel.None && link.Step.LengthM <= 0)
+            {
+                continue;
+            }
+
             onS[i] = pace.Seconds(link.Step, link.RouteStep, true, link.OffPath, link.Share);
             backS[i] = pace.Seconds(link.Step.Reversed(), link.RouteStep, false, link.OffPath, link.Share);
         }
@@ -535,6 +612,88 @@ public sealed class ExitGraph
         }
 
         return (best, at);
+    }
+
+    /// <summary>Where the route meets itself on the ground, with findings of what was joined and what was not.</summary>
+    private static List<CrossingKernel.Meeting> Crossings(EscapeRoute route, ExitGraphOptions options, double[] endM, List<Finding> findings)
+    {
+        foreach (Length bridge in options.Bridges)
+        {
+            OnRoute(Guard.NotNegative(bridge.Meters, "m", nameof(options)), endM[^1], "A bridge");
+        }
+
+        if (options.Crossings == RouteCrossings.KeepApart || route.Places.Count == 0)
+        {
+            return [];
+        }
+
+        double[] eastM = new double[endM.Length], northM = new double[endM.Length], heightM = new double[endM.Length];
+        for (int i = 0; i < endM.Length; i++)
+        {
+            (eastM[i], northM[i]) = PlaneKernel.Offset(route.Places[0], route.Places[i]);
+            heightM[i] = route.Places[i].ElevationM;
+        }
+
+        List<CrossingKernel.Meeting> met = CrossingKernel.Find(eastM, northM, heightM, endM, options.CrossingM, ExitGraphOptions.LeastLoopM);
+        List<CrossingKernel.Meeting> apart = [.. met.Where(c => Math.Abs(c.RiseM) > options.CrossingHeightM || options.Bridges.Any(b => IsNear(b.Meters, c)))];
+        met.RemoveAll(apart.Contains);
+        Report(met, EscapeFindingCodes.CrossingJoined, FindingSeverity.Caution, "joined as if on the ground. Where one part passes over the other, name the bridge: else the way out is too short there");
+        Report(apart, EscapeFindingCodes.CrossingApart, FindingSeverity.Note, "not joined: a bridge was named, or the heights differ");
+        return met;
+
+        static bool IsNear(double bridgeM, in CrossingKernel.Meeting c) => Math.Min(Math.Abs(c.FirstM - bridgeM), Math.Abs(c.SecondM - bridgeM)) <= ExitGraphOptions.BridgeM;
+
+        void Report(List<CrossingKernel.Meeting> list, string code, FindingSeverity severity, string what)
+        {
+            if (list.Count == 0)
+            {
+                return;
+            }
+
+            const int Named = 3;
+            string where = string.Join("; ", list.Take(Named).Select(c => $"km {Text.F(c.FirstM / 1000, 2)} and km {Text.F(c.SecondM / 1000, 2)}"));
+            string rest = list.Count > Named ? $" and {Text.F(list.Count - Named, 0)} more places" : "";
+            findings.Add(new Finding(
+                code, severity, "route", $"The route comes within {Text.F(options.CrossingM, 1)} m of itself at {where}{rest}: {what}.",
+                new FindingValue("places", Text.F(list.Count, 0)), new FindingValue("tolerance_m", Text.F(options.CrossingM, 1))));
+        }
+    }
+
+    /// <summary>Further parts of the route that pass within a distance of a place: the nearest point of each.</summary>
+    private static List<double> OtherPasses(IReadOnlyList<GeoPoint> places, double[] endM, GeoPoint place, double withinM, double nearestM)
+    {
+        var passes = new List<double>();
+        double best = double.PositiveInfinity, at = 0;
+        (double x0, double y0) = PlaneKernel.Offset(place, places[0]);
+        for (int i = 1; i <= places.Count; i++)
+        {
+            double d = double.PositiveInfinity, t = 0;
+            if (i < places.Count)
+            {
+                (double x1, double y1) = PlaneKernel.Offset(place, places[i]);
+                (d, t) = PlaneKernel.ToChord(x0, y0, x1, y1);
+                (x0, y0) = (x1, y1);
+            }
+
+            if (d <= withinM)
+            {
+                if (d < best)
+                {
+                    (best, at) = (d, endM[i - 1] + (t * (endM[i] - endM[i - 1])));
+                }
+            }
+            else if (double.IsFinite(best))
+            {
+                if (Math.Abs(at - nearestM) > SamePlaceM)
+                {
+                    passes.Add(at);
+                }
+
+                best = double.PositiveInfinity;
+            }
+        }
+
+        return passes;
     }
 
     private static double HeightAt(EscapeRoute route, double[] endM, double alongM)
@@ -604,6 +763,15 @@ public sealed class ExitGraph
             }
 
             return NodeAt(Math.Min(end.AlongM, _cutM[^1]));
+        }
+    }
+
+    /// <summary>Joins two nodes that are one place on the ground.</summary>
+    private void AddPass(int a, int b, double gapM)
+    {
+        if (a != b)
+        {
+            Add(a, b, new LinkKind(new TrailStep(gapM, 0), GraphKernel.None, 1, GraphKernel.None, false));
         }
     }
 

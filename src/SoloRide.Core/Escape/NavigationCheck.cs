@@ -20,6 +20,9 @@ public sealed record NavigationCheck
     /// <summary>Whether there are two means at least that share no failure.</summary>
     public bool AreIndependent { get; }
 
+    /// <summary>The cautions that every result carries.</summary>
+    public IReadOnlyList<string> Cautions { get; } = EscapeCautions.Sentences;
+
     /// <summary>What a reader should know.</summary>
     public IReadOnlyList<Finding> Findings { get; }
 

@@ -9,7 +9,7 @@ namespace SoloRide.Escape;
 /// </summary>
 /// <remarks>
 /// The way home may differ from the way out (pass a walk-out profile), or be the same legs backward. Use is rate times time, linear inside a
-/// leg; by lamp only the hours given count as dark when the caller's rates say so. A source refills the account to its capacity with its
+/// leg, or the caller's own ledger (<see cref="ResourceAccount.Ledger"/>); by lamp only the hours given count as dark when the caller's rates say so. A source refills the account to its capacity with its
 /// chance, independently of the others; on the way home nothing is refilled. Degenerate: no account or nothing used gives no point. Source:
 /// <c>pnr-form</c> (constant speeds), own extension to directed legs.
 /// </remarks>
@@ -48,7 +48,7 @@ public static class PointOfNoReturnPlanner
     /// <summary>Points of no return when the way home is the way out backward.</summary>
     /// <param name="legs">The legs from the start; at least one.</param>
     /// <param name="accounts">What is carried.</param>
-    /// <param name="rates">Use per hour; those of <paramref name="modeOut"/> and <paramref name="modeHome"/> are taken. Time needs no rate: one hour an hour.</param>
+    /// <param name="rates">Use per hour, not needed for accounts with a ledger; those of <paramref name="modeOut"/> and <paramref name="modeHome"/> are taken. Time needs no rate: one hour an hour.</param>
     /// <param name="modeOut">How the rider moves out.</param>
     /// <param name="modeHome">How the rider moves home.</param>
     /// <param name="confidenceProbability">[share of 1] Confidence at which uncertain sources count.</param>
@@ -142,21 +142,15 @@ public static class PointOfNoReturnPlanner
         var points = new List<PointOfNoReturn>();
         PointOfNoReturn? binding = null;
         double bindingM = double.PositiveInfinity;
+        double[] breaksM = alongM;
         foreach (ResourceAccount account in accounts)
         {
-            double ro = Rate(account.Kind, modeOut), rh = Rate(account.Kind, modeHome);
-            var used = new double[alongM.Length];
-            var needed = new double[alongM.Length];
-            for (int i = 0; i < alongM.Length; i++)
-            {
-                used[i] = ro * outH[i];
-                needed[i] = used[i] + (rh > 0 ? rh * homeH[i] : double.IsFinite(homeH[i]) ? 0 : double.PositiveInfinity);
-            }
+            (alongM, double[] used, double[] needed) = account.Ledger is { } ledger ? FromLedger(account, ledger) : FromRates(account);
 
             (double AlongM, double Chance)[] refills =
             [
                 .. account.Refills.Select(r => (Along: r.AlongRoute is { } a ? a.Meters : throw new ArgumentException($"Source '{r.Name}' has no distance along the route.", nameof(accounts)), Chance: r.WetProbability ?? 0))
-                    .Where(r => r.Chance > 0 && r.Along <= alongM[^1]).OrderBy(r => r.Along),
+                    .Where(r => r.Chance > 0 && r.Along <= breaksM[^1]).OrderBy(r => r.Along),
             ];
             double dry = Last(alongM, used, needed, account, [.. refills.Where(r => r.Chance >= 1)], 1);
             double likely = Math.Max(Sure(dry), Sure(Last(alongM, used, needed, account, refills, confidence)));
@@ -174,7 +168,7 @@ public static class PointOfNoReturnPlanner
                 account.Kind,
                 Si.Length(dry),
                 double.IsPositiveInfinity(likely) ? null : Length.FromMeters(likely),
-                double.IsNaN(dry) ? null : TimeSpan.FromHours(At(alongM, outH, dry)));
+                double.IsNaN(dry) ? null : TimeSpan.FromHours(At(breaksM, outH, dry)));
             points.Add(point);
             if (Sure(dry) < bindingM)
             {
@@ -182,7 +176,7 @@ public static class PointOfNoReturnPlanner
                 binding = point;
             }
 
-            if (dry <= alongM[0])
+            if (dry <= breaksM[0])
             {
                 findings.Add(new Finding(
                     EscapeFindingCodes.ResourceShort, FindingSeverity.Warning, account.Kind.ToString(), $"{account.Kind}: {account.Available} with a reserve of {account.Reserve} does not suffice even at the start."));
@@ -192,6 +186,32 @@ public static class PointOfNoReturnPlanner
         return new PointsOfNoReturn(points, binding, findings);
 
         static double Sure(double m) => double.IsNaN(m) ? double.PositiveInfinity : m;
+
+        (double[] AlongM, double[] Used, double[] Needed) FromRates(ResourceAccount account)
+        {
+            double ro = Rate(account.Kind, modeOut), rh = Rate(account.Kind, modeHome);
+            var used = new double[breaksM.Length];
+            var needed = new double[breaksM.Length];
+            for (int i = 0; i < breaksM.Length; i++)
+            {
+                used[i] = ro * outH[i];
+                needed[i] = used[i] + (rh > 0 ? rh * homeH[i] : double.IsFinite(homeH[i]) ? 0 : double.PositiveInfinity);
+            }
+
+            return (breaksM, used, needed);
+        }
+
+        (double[] AlongM, double[] Used, double[] Needed) FromLedger(ResourceAccount account, ResourceLedger ledger)
+        {
+            double slackM = Math.Max(1, breaksM[^1] * 1e-6);
+            if (ledger.AlongM[0] > breaksM[0] + slackM || ledger.AlongM[^1] < breaksM[^1] - slackM)
+            {
+                throw new ArgumentException(
+                    $"The ledger of {account.Kind} reaches from {Text.F(ledger.AlongM[0], 0)} to {Text.F(ledger.AlongM[^1], 0)} m; 0 to {Text.F(breaksM[^1], 0)} m are needed.", nameof(accounts));
+            }
+
+            return (ledger.AlongM, ledger.Used, [.. ledger.Used.Zip(ledger.Home, (u, h) => u + h)]);
+        }
 
         double Rate(ResourceKind kind, TravelMode mode)
             => rates.FirstOrDefault(r => r.Kind == kind && r.Mode == mode)?.AmountPerHour
@@ -285,6 +305,6 @@ public static class PointOfNoReturnPlanner
 
         i = Math.Clamp(~i, 1, alongM.Length - 1);
         double share = (m - alongM[i - 1]) / (alongM[i] - alongM[i - 1]);
-        return share <= 0 ? value[i - 1] : share >= 1 ? value[i] : value[i - 1] + (share * (value[i] - value[i - 1]));
+        return share <= 0 || value[i - 1].Equals(value[i]) ? value[i - 1] : share >= 1 ? value[i] : value[i - 1] + (share * (value[i] - value[i - 1]));
     }
 }

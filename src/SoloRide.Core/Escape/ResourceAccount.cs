@@ -38,6 +38,16 @@ public sealed record ResourceAccount
         init => field = value.Kind == Available.Kind ? value : throw new ArgumentException($"The capacity is {value.Kind}, the account {Available.Kind}.", nameof(Capacity));
     }
 
+    /// <summary>
+    /// Own account of use along the route, in place of a constant rate, for points of no return; null: rates are used. Without it a rate for each
+    /// mode is needed.
+    /// </summary>
+    public ResourceLedger? Ledger
+    {
+        get;
+        init => field = value is null || value.Kind == Available.Kind ? value : throw new ArgumentException($"The ledger is {value.Kind}, the account {Available.Kind}.", nameof(Ledger));
+    }
+
     /// <summary>Sources on the way, in any order; each counts by its chance. Chance unknown: dry.</summary>
     public IReadOnlyList<WaterSource> Refills { get; init => field = [.. Guard.NotNull(value, nameof(Refills))]; } = [];
 }

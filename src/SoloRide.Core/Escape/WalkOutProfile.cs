@@ -253,6 +253,16 @@ public sealed class WalkOutProfile
     internal double TimeInLink(int link, double share)
         => ProfileKernel.TimeS(_least.TimeS[_graph.A[link]], _least.TimeS[_graph.B[link]], _onS[link], _backS[link], share);
 
+    /// <summary>The exit of the least way out from inside a link, at a share from its first node; null when there is none.</summary>
+    internal string? ExitInLink(int link, double share)
+    {
+        int a = _graph.A[link], b = _graph.B[link];
+        double back = ProfileKernel.BackS(_least.TimeS[a], _backS[link], share), on = ProfileKernel.OnwardS(_least.TimeS[b], _onS[link], share);
+        return double.IsFinite(Math.Min(back, on)) ? _targets[_least.Source[on < back ? b : a]].Name : null;
+    }
+
+    internal string? ExitAtNode(int node) => double.IsFinite(_least.TimeS[node]) ? _targets[_least.Source[node]].Name : null;
+
     internal int Pieces => _pieces;
 
     /// <summary>Breaks of the profile: ends of pieces and peaks, with the time out there [s].</summary>
@@ -330,9 +340,9 @@ public sealed class WalkOutProfile
         }
 
         int via = _least.Via[i];
-        WayOut way = via == GraphKernel.None ? WayOut.Here
+        WayOut way = via == GraphKernel.None || (s <= 0 && _lengthM[i] <= 0) ? WayOut.Here
             : via < _pieces ? (_least.Next[i] > i ? WayOut.On : WayOut.Back)
-            : _graph.Links[via].OffPath ? WayOut.StraightLine : WayOut.SideTrail;
+            : _graph.Links[via].OffPath ? WayOut.StraightLine : _graph.Links[via].Trail == GraphKernel.None ? WayOut.OtherPass : WayOut.SideTrail;
         return new WalkOutPoint(along, Time(s), Length.FromMeters(_lengthM[i]), _targets[_least.Source[i]].Name, way, TrailName(i), _straight[i]);
     }
 

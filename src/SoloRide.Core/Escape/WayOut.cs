@@ -20,4 +20,7 @@ public enum WayOut
 
     /// <summary>Over unknown ground, by a straight line and a detour factor.</summary>
     StraightLine,
+
+    /// <summary>Along another part of the route that passes here.</summary>
+    OtherPass,
 }

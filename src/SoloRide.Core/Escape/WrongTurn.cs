@@ -10,6 +10,9 @@ namespace SoloRide.Escape;
 /// <param name="Marked">Whether it is among the worst, to be marked on the cue sheet.</param>
 public sealed record WrongTurn(Length AlongRoute, string Trail, TimeSpan? WalkOutHere, IReadOnlyList<LateNotice> Notices, bool Marked)
 {
-    /// <summary>[s] Time lost at the latest notice and what the time out has grown by; +infinity when there is no way back or out.</summary>
+    /// <summary>The cautions that every result carries.</summary>
+    public IReadOnlyList<string> Cautions { get; } = EscapeCautions.Sentences;
+
+    /// <summary>[s] Time lost on the best way back to the route at the latest notice, and what the time out has grown by; +infinity when there is no way back or out.</summary>
     internal double Cost { get; init; }
 }

@@ -11,6 +11,7 @@ namespace SoloRide.Exposure;
 /// <para>Sources: iso-7933-2004, iso-7933-2023. Immutable; safe to share between threads.</para>
 /// </remarks>
 [Entry]
+[TypeFormatterSource(typeof(PlainFormatterSource), PreferredMimeTypes = ["text/html"])]
 public sealed record HeatStrain
 {
     /// <summary>Spread of the model's core temperature in field studies.</summary>

@@ -3,7 +3,7 @@ using SoloRide.Internal;
 namespace SoloRide.Exposure;
 
 /// <summary>Heat categories and the army work, rest and water table.</summary>
-[Source("army-work-rest", "whole table")]
+[Source("army-work-rest", "whole table, published rule HT1")]
 internal static class HeatTableKernel
 {
     public const double LitresPerQuart = 0.946352946;

@@ -8,6 +8,7 @@ namespace SoloRide.Exposure;
 /// iso-11079-2007, assumption-ride-parts, assumption-wet-clothing. Immutable.
 /// </remarks>
 [Entry]
+[TypeFormatterSource(typeof(PlainFormatterSource), PreferredMimeTypes = ["text/html"])]
 public sealed record LayerPlan
 {
     /// <summary>How much more than the neutral need is worn before taking off is worth a word.</summary>

@@ -14,6 +14,7 @@ namespace SoloRide.Exposure;
 /// </remarks>
 [Entry]
 [Source("light-1980", "abstract: bags act as barriers")]
+[TypeFormatterSource(typeof(PlainFormatterSource), PreferredMimeTypes = ["text/html"])]
 public sealed record NightOut
 {
     private readonly double _coldestC;

@@ -12,6 +12,7 @@ namespace SoloRide.Exposure;
 /// utci-2012, army-work-rest. Immutable; safe to share between threads.</para>
 /// </remarks>
 [Entry]
+[TypeFormatterSource(typeof(PlainFormatterSource), PreferredMimeTypes = ["text/html"])]
 public sealed record OutdoorHeat
 {
     private readonly double _wbgtC;

@@ -11,6 +11,7 @@ namespace SoloRide.Exposure;
 /// <para>For dry, evenly worn clothing. Range: air up to 10 °C, 58 to 400 W/m², 0.4 to 18 m/s. Source: iso-11079-2007. Immutable.</para>
 /// </remarks>
 [Entry]
+[TypeFormatterSource(typeof(PlainFormatterSource), PreferredMimeTypes = ["text/html"])]
 public sealed record RequiredInsulation
 {
     private readonly InsulationRoots _min;

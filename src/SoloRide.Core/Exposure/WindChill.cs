@@ -11,6 +11,7 @@ namespace SoloRide.Exposure;
 /// <para>The bands are ranges as published, no computed minutes. Sources: wind-chill-2001, wind-chill-bands. Immutable.</para>
 /// </remarks>
 [Entry]
+[TypeFormatterSource(typeof(PlainFormatterSource), PreferredMimeTypes = ["text/html"])]
 public sealed record WindChill
 {
     /// <summary>Share of the 10 m wind that the index assumes at the face.</summary>

@@ -10,6 +10,7 @@ namespace SoloRide.Hydration;
 /// losses of all steps are taken to be high or low together. Urine is not counted. Not for medical decisions. Thread-safe.
 /// </remarks>
 [Entry]
+[TypeFormatterSource(typeof(PlainFormatterSource), PreferredMimeTypes = ["text/html"])]
 public sealed class HydrationLedger
 {
     /// <summary>Rides shorter than this need no sodium beyond what is eaten.</summary>

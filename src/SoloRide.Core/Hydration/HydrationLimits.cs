@@ -11,11 +11,11 @@ internal static class HydrationLimits
     [Source("us-customary", "1 US fluid ounce in litres")]
     public const double LitresPerOunce = LitresPerQuart / 32;
 
-    [Source("army-fluid-guide", "1.5 quarts an hour")]
+    [Source("army-fluid-guide", "1.5 quarts an hour, published rule WT4")]
     [Source("niosh-2017-126", "48 ounces an hour")]
     public const double HourlyMaximumL = 1.5 * LitresPerQuart;
 
-    [Source("army-fluid-guide", "12 quarts a day")]
+    [Source("army-fluid-guide", "12 quarts a day, published rule WT4")]
     public const double DailyMaximumL = 12 * LitresPerQuart;
 
     [Source("army-fluid-guide", "from person to person, a quarter quart an hour")]

@@ -8,4 +8,5 @@ internal readonly record struct SweatBand(
     double CorrectedGpm2h,
     double PiecewiseGpm2h,
     double CoolGpm2h,
-    double HeatStrainGpm2h);
+    double HeatStrainGpm2h,
+    double ComfortGpm2h);

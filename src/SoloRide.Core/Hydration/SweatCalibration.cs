@@ -112,6 +112,8 @@ public sealed record SweatCalibration
         return new SweatCalibration(rate, factor, logs.Count, findings);
     }
 
+    internal static SweatCalibration Restored(Estimate<VolumeFlow> rate, Estimate<Ratio>? modelFactor, int used, IReadOnlyList<Finding> findings) => new(rate, modelFactor, used, findings);
+
     private static VolumeFlow Lph(double log) => VolumeFlow.FromLitersPerHour(Math.Exp(log));
 
     private static Ratio Share(double log) => Ratio.FromDecimalFractions(Math.Exp(log));

@@ -45,6 +45,7 @@ internal readonly record struct SweatInput(
             SunWpm2,
             SweatKernel.EmaxWpm2(PermeabilityFactor, insulation, AirC, RelHumidityFraction),
             MetabolicWpm2,
+            WorkWpm2,
             HeatStrainGpm2h);
     }
 

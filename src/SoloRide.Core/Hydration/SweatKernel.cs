@@ -97,18 +97,33 @@ internal static class SweatKernel
 
     /// <summary>No model gives more than the greatest sweat rate of an acclimatised person, 500 W/m²: the equations explode where nothing evaporates.</summary>
     [Source("iso-7933-2023", "greatest sweat rate, acclimatised; 2.67 g for each 1.8 Wh")]
-    public const double GreatestGpm2h = 500 * 2.67 / 1.8;
+    public const double GreatestGpm2h = 500 * GramsPerWattHour, GramsPerWattHour = 2.67 / 1.8;
 
     [Source("shapiro-1982", "range of the greatest evaporative loss")]
     public const double LeastEmaxWpm2 = 20;
+
+    [Source("fanger-1970", "sweating of people who feel comfortable: 0.42 (heat made - 58.15) W/m2")]
+    public const double ComfortSlope = 0.42, ComfortOffsetWpm2 = 58.15;
+
+    /// <summary>How far real sweating lies from the comfort line when people dress as they please.</summary>
+    [Source("assumption-comfort-spread", "P10 to P90 as a factor each way")]
+    public const double ComfortSpreadFactor = 2;
+
+    /// <summary>
+    /// Sweat of somebody who dresses so as to feel comfortable. The equations for heat know no cool air: they take a skin of 35 degrees and fixed clothes,
+    /// and give nothing; a rider in the cold puts on a layer and sweats under it.
+    /// </summary>
+    /// <param name="heatWpm2">Metabolic rate less mechanical power.</param>
+    public static double ComfortGpm2h(double heatWpm2) => Math.Min(GreatestGpm2h, Math.Max(0, ComfortSlope * (heatWpm2 - ComfortOffsetWpm2)) * GramsPerWattHour);
 
     /// <summary>The band over models, per square metre.</summary>
     /// <param name="ereqShadeWpm2">Heat to be lost by sweat without the sun's share.</param>
     /// <param name="sunWpm2">Heat absorbed from the sun.</param>
     /// <param name="emaxWpm2">Greatest evaporative loss.</param>
     /// <param name="metabolicWpm2">Metabolic rate, for the spread.</param>
+    /// <param name="workWpm2">Mechanical power that leaves the body.</param>
     /// <param name="heatStrainGpm2h">Rate by predicted heat strain; NaN when not computed.</param>
-    public static SweatBand Band(double ereqShadeWpm2, double sunWpm2, double emaxWpm2, double metabolicWpm2, double heatStrainGpm2h)
+    public static SweatBand Band(double ereqShadeWpm2, double sunWpm2, double emaxWpm2, double metabolicWpm2, double workWpm2, double heatStrainGpm2h)
     {
         double ereq = ereqShadeWpm2 + sunWpm2;
         double emax = Math.Max(emaxWpm2, LeastEmaxWpm2);
@@ -132,8 +147,10 @@ internal static class SweatKernel
 
         double hard = Math.Clamp((metabolicWpm2 - SteadyWpm2) / (HardWpm2 - SteadyWpm2), 0, 1);
         double above = NormalP90 * Math.Max(ResidualGpm2h, hard * AthleteSpreadFraction * high);
+        double comfort = ComfortGpm2h(metabolicWpm2 - workWpm2);
         return new SweatBand(
-            Math.Max(0, low - (NormalP90 * ResidualGpm2h)), Math.Clamp(typical, low, high), high + above, corrected, piecewise, cool, heatStrainGpm2h);
+            Math.Max(comfort / ComfortSpreadFactor, low - (NormalP90 * ResidualGpm2h)), Math.Max(comfort, Math.Clamp(typical, low, high)),
+            Math.Max(comfort * ComfortSpreadFactor, high + above), corrected, piecewise, cool, heatStrainGpm2h, comfort);
     }
 
     /// <summary>A value of the band at a standard normal deviate: two half-normals that meet at the typical value, never below zero.</summary>

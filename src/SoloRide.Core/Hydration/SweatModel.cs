@@ -15,6 +15,9 @@ public enum SweatModel
     /// <summary>Predicted heat strain, ISO 7933.</summary>
     HeatStrain,
 
+    /// <summary>Sweating of people who dress so as to feel comfortable, Fanger 1970: what is left where the equations for heat give nothing.</summary>
+    Comfort,
+
     /// <summary>The rider's own rate from weighed rides.</summary>
     OwnRate,
 }

@@ -7,10 +7,11 @@ namespace SoloRide.Hydration;
 /// <remarks>
 /// The typical rate is the median of the models, the range is wider than all of them: one standard error of the equations below the
 /// lowest, and above the highest the larger of that error and, for hard riding, the spread seen among endurance athletes. Carry water
-/// by the upper end; drink to thirst. Within the models' range hotter, more humid, sunnier or harder never
+/// by the upper end; drink to thirst. In cool air, where the equations for heat give nothing, the band stands on the sweating of people
+/// who dress for comfort, from half of it to twice. Within the models' range hotter, more humid, sunnier or harder never
 /// lowers any end of the band by more than half a millilitre an hour. The breath's water is not counted; water that metabolism sets free about makes up for it.
 /// Models describe healthy adults; illness, drugs, wet clothing and altitude are outside.
-/// Sources: gonzalez-2009, gonzalez-2012, shapiro-1982, iso-7933-2004, iso-9920, barnes-2019. Thread-safe.
+/// Sources: fanger-1970, gonzalez-2009, gonzalez-2012, shapiro-1982, iso-7933-2004, iso-9920, barnes-2019. Thread-safe.
 /// </remarks>
 [Entry]
 public static class SweatRateEstimator
@@ -27,13 +28,14 @@ public static class SweatRateEstimator
         SweatInput input = SweatInput.From(conditions, findings);
         SweatBand band = input.Band();
         double toLph = input.AreaM2 / 1000;
-        var models = new List<SweatModelRate>(5)
+        var models = new List<SweatModelRate>(6)
         {
             new(SweatModel.Corrected, Lph(band.CorrectedGpm2h * toLph)),
             new(SweatModel.Piecewise, Lph(band.PiecewiseGpm2h * toLph)),
             new(SweatModel.PiecewiseCool, Lph(band.CoolGpm2h * toLph)),
         };
         models.Add(new(SweatModel.HeatStrain, Lph(band.HeatStrainGpm2h * toLph)));
+        models.Add(new(SweatModel.Comfort, Lph(band.ComfortGpm2h * toLph)));
 
         input.Scale(band, out double low, out double typical, out double high);
         if (calibration?.ModelFactor is { } factor)

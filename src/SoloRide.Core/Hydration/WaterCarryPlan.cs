@@ -5,6 +5,7 @@ namespace SoloRide.Hydration;
 
 /// <summary>Where to fill, how much to carry, and what if a source is dry.</summary>
 /// <remarks>Immutable. A planning aid: reports age, and independence of the sources is an assumption that a dry year breaks.</remarks>
+[TypeFormatterSource(typeof(PlainFormatterSource), PreferredMimeTypes = ["text/html"])]
 public sealed record WaterCarryPlan
 {
     private readonly double _fromStartL;

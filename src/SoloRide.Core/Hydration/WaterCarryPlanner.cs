@@ -68,7 +68,7 @@ public static class WaterCarryPlanner
             }
 
             var place = new Place(source.Name, atM, source.WetProbability ?? 0, source.Amount?.Liters ?? double.PositiveInfinity, source.NeedsTreatment, line.Before(atM),
-                source.Place is { } at && !double.IsNaN(at.ElevationM) ? at.ElevationM : 0);
+                source.Place is { } at && !double.IsNaN(at.ElevationM) ? at.ElevationM : 0) { PassOf = source.PassOf };
             Place last = places[^1];
             if (places.Count > 1 && place.CumulativeL - last.CumulativeL < WaterCarryKernel.CapacityToleranceL)
             {
@@ -76,9 +76,10 @@ public static class WaterCarryPlanner
                 places[^1] = last with
                 {
                     Name = last.Name + " / " + place.Name,
-                    Wet = 1 - ((1 - last.Wet) * (1 - place.Wet)),
+                    Wet = last.PassOf is not null && last.PassOf == place.PassOf ? Math.Max(last.Wet, place.Wet) : 1 - ((1 - last.Wet) * (1 - place.Wet)),
                     AmountL = Math.Max(last.AmountL, place.AmountL),
                     NeedsTreatment = last.NeedsTreatment || place.NeedsTreatment,
+                    PassOf = last.PassOf == place.PassOf ? last.PassOf : null,
                 };
                 continue;
             }
@@ -118,7 +119,11 @@ public static class WaterCarryPlanner
 
         int[] plan = new int[m];
         int states = m <= WaterCarryConstants.AlwaysExactPlaces + 1 ? Math.Max(request.SearchStates, 10_000_000) : request.SearchStates;
-        WaterCarrySolution solution = WaterCarryKernel.Solve(lengthKm, needL, ownLKm, wet, limit, alpha, states, plan, cancel);
+        int[] groups = Groups(places);
+        bool again = WaterCarryShared.Applies(groups);
+        WaterCarrySolution solution = again
+            ? WaterCarryShared.Solve(lengthKm, needL, ownLKm, wet, limit, groups, alpha, states, plan, cancel)
+            : WaterCarryKernel.Solve(lengthKm, needL, ownLKm, wet, limit, alpha, states, plan, cancel);
         var all = new List<Finding>(findings);
         if (!solution.Feasible)
         {
@@ -133,7 +138,9 @@ public static class WaterCarryPlanner
         }
 
         double[] arrival = new double[(m + 1) * (m + 1)];
-        WaterCarryKernel.Evaluate(lengthKm, needL, ownLKm, wet, plan, arrival);
+        _ = again
+            ? WaterCarryShared.Evaluate(lengthKm, needL, ownLKm, wet, groups, plan, arrival)
+            : WaterCarryKernel.Evaluate(lengthKm, needL, ownLKm, wet, plan, arrival);
         var stops = new WaterStop[m];
         double largest = 0;
         double reserve = request.ReserveL;
@@ -257,5 +264,28 @@ public static class WaterCarryPlanner
         return Math.Max(0, worst - roomL);
     }
 
-    private sealed record Place(string Name, double AtM, double Wet, double AmountL, bool NeedsTreatment, double CumulativeL, double ElevationM);
+    private sealed record Place(string Name, double AtM, double Wet, double AmountL, bool NeedsTreatment, double CumulativeL, double ElevationM)
+    {
+        public string? PassOf { get; init; }
+    }
+
+    /// <summary>The source of each place that is passed more than once; -1 elsewhere.</summary>
+    private static int[] Groups(IReadOnlyList<Place> places)
+    {
+        var names = new List<string>();
+        return [.. places.Select(p =>
+        {
+            if (p.PassOf is not { } name)
+            {
+                return -1;
+            }
+
+            if (!names.Contains(name))
+            {
+                names.Add(name);
+            }
+
+            return names.IndexOf(name);
+        })];
+    }
 }

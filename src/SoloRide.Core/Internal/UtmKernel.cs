@@ -83,6 +83,11 @@ internal static class UtmKernel
     private const double PolarSouthOriginM = 800_000;
     private const double PolarNorthOriginM = 1_300_000;
 
+    // In this order: each needs those before it.
+    private static readonly double[] BandMiddleM = BandMiddles();
+    private static readonly int[] FirstRow = BandRows(first: true);
+    private static readonly int[] LastRow = BandRows(first: false);
+
     /// <summary>Zone 1 to 60 with the Norwegian and Svalbard exceptions, or 0 where the grid is polar.</summary>
     [Source("nga-utm", "zones and their exceptions")]
     public static int Zone(double latDeg, double lonDeg)
@@ -138,11 +143,11 @@ internal static class UtmKernel
         double xi = (northingM - (north ? 0 : FalseNorthingSouthM)) / (UtmScale * RectifyingRadiusM);
         double eta = (eastingM - FalseEastingM) / (UtmScale * RectifyingRadiusM);
         (double sin2Xi, double cos2Xi) = Math.SinCos(2 * xi);
-        double sinh2Eta = Math.Sinh(2 * eta);
+        double sinh2Eta = Sinh(2 * eta);
         double cosh2Eta = Math.Sqrt(1 + (sinh2Eta * sinh2Eta));
         SineSum(B1, B2, B3, B4, B5, B6, sin2Xi, cos2Xi, sinh2Eta, cosh2Eta, out double dXi, out double dEta);
         (double sinXiP, double cosXiP) = Math.SinCos(xi - dXi);
-        double sinhEtaP = Math.Sinh(eta - dEta);
+        double sinhEtaP = Sinh(eta - dEta);
         double tauP = sinXiP / Math.Sqrt((sinhEtaP * sinhEtaP) + (cosXiP * cosXiP));
         latDeg = Math.Atan(GeodeticTangent(tauP)) / RadPerDeg;
         lonDeg = Wrap((Math.Atan2(sinhEtaP, cosXiP) / RadPerDeg) + CentralMeridianDeg(zone));
@@ -275,21 +280,74 @@ internal static class UtmKernel
         double low = ((ro + ((zone & 1) == 0 ? 15 : 0)) % 20) * SquareM;
 
         // A band is 8 (or 12) degrees high, the row letters repeat after 2 000 km: the repeat nearest the band's middle is meant.
-        double south = (8.0 * b) - 80, northEdge = b == 19 ? UtmNorthDeg : south + 8;
-        UtmForward((south + northEdge) / 2, CentralMeridianDeg(zone), zone, north, out _, out double middleM);
-        northingM = low + (Math.Round((middleM - (SquareM / 2) - low) / RowCycleM) * RowCycleM);
+        northingM = low + (Math.Round((BandMiddleM[b] - (SquareM / 2) - low) / RowCycleM) * RowCycleM);
+        int square = (b * 8) + (col % 8), n = (int)(northingM / SquareM);
+        return n >= FirstRow[square] && n <= LastRow[square];
+    }
 
-        // The square must touch its band.
+    // Northing of the middle of each band, and the rows of squares that touch it in each of the eight columns. The same in every zone.
+    private static double[] BandMiddles()
+    {
+        var middles = new double[Bands.Length];
+        for (int b = 0; b < middles.Length; b++)
+        {
+            UtmForward((BandSouthDeg(b) + BandNorthDeg(b)) / 2, CentralMeridianDeg(1), 1, b >= 10, out _, out middles[b]);
+        }
+
+        return middles;
+    }
+
+    private static int[] BandRows(bool first)
+    {
+        var rows = new int[Bands.Length * 8];
+        for (int b = 0; b < Bands.Length; b++)
+        {
+            for (int col = 0; col < 8; col++)
+            {
+                // Columns mirror each other about the central meridian.
+                int at = (b * 8) + col;
+                if (col >= 4)
+                {
+                    rows[at] = rows[(b * 8) + 7 - col];
+                    continue;
+                }
+
+                int row = (int)(BandMiddleM[b] / SquareM);
+                int step = first ? -1 : 1;
+                while (Touches(b, col, row + step))
+                {
+                    row += step;
+                }
+
+                rows[at] = row;
+            }
+        }
+
+        return rows;
+    }
+
+    private static bool Touches(int band, int col, int row)
+    {
+        bool north = band >= 10;
+        if (row < 0 || (!north && row >= (int)(FalseNorthingSouthM / SquareM)))
+        {
+            return false;
+        }
+
         double lowest = double.PositiveInfinity, highest = double.NegativeInfinity;
         for (int i = 0; i < 4; i++)
         {
-            UtmInverse(eastingM + ((i & 1) * SquareM), northingM + ((i >> 1) * SquareM), zone, north, out double lat, out _);
+            UtmInverse((col + 1 + (i & 1)) * SquareM, (row + (i >> 1)) * SquareM, 1, north, out double lat, out _);
             lowest = Math.Min(lowest, lat);
             highest = Math.Max(highest, lat);
         }
 
-        return highest > south && lowest < northEdge && northingM >= 0 && (north || northingM < FalseNorthingSouthM);
+        return highest > BandSouthDeg(band) && lowest < BandNorthDeg(band);
     }
+
+    private static double BandSouthDeg(int band) => (8.0 * band) - 80;
+
+    private static double BandNorthDeg(int band) => band == 19 ? UtmNorthDeg : BandSouthDeg(band) + 8;
 
     /// <summary>Longitude in [-180, 180).</summary>
     public static double Wrap(double lonDeg)
@@ -379,6 +437,19 @@ internal static class UtmKernel
         double q = Math.Round(deg / 90);
         (double s, double c) = Math.SinCos((deg - (90 * q)) * RadPerDeg);
         return ((int)q & 3) switch { 0 => (s, c), 1 => (c, -s), 2 => (-s, -c), _ => (-c, s) };
+    }
+
+    // The power series within a zone and its neighbours, to the last digit.
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static double Sinh(double x)
+    {
+        if (Math.Abs(x) > 0.3)
+        {
+            return Math.Sinh(x);
+        }
+
+        double x2 = x * x;
+        return x * (1 + (x2 * ((1.0 / 6) + (x2 * ((1.0 / 120) + (x2 * ((1.0 / 5040) + (x2 * ((1.0 / 362880) + (x2 / 39916800))))))))));
     }
 
     // Sum of c_j sin(2 j z), z = xi + i eta, by Clenshaw's recurrence.

@@ -118,6 +118,19 @@ public sealed record FailureRate
         return CountKernel.AtMost(MeanOn(km), ShapeOn(km), events);
     }
 
+    internal double Shape => _shape;
+
+    internal double ExposureKm => _exposureKm;
+
+    internal double KnownPerKm => _knownPerKm;
+
+    /// <summary>Variance of the number of events in a distance beyond that of independent events at a known rate.</summary>
+    internal double ExcessVarianceOn(double km)
+    {
+        double mean = MeanOn(km);
+        return (mean * (ClusterFactor - 1)) + (IsKnown ? 0 : mean * mean / _shape);
+    }
+
     /// <summary>Expected failures on a distance.</summary>
     internal double MeanOn(double km) => IsKnown ? _knownPerKm * km : _shape / _exposureKm * km;
 

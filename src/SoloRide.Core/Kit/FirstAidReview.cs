@@ -31,9 +31,9 @@ public sealed record FirstAidReview
     /// <param name="hours">Time ridden; zero or more.</param>
     /// <returns>[share of 1] Chance of at least one injury of any severity.</returns>
     /// <exception cref="ArgumentOutOfRangeException">The time is negative.</exception>
-    [Source("zhao-2023", "club members: 3.6 per 1 000 h")]
-    [Source("taylor-ranse", "marathon event: 8.4 per 1 000 h")]
-    [Source("palmer-2021", "enduro racing: 38.3 per 1 000 h")]
+    [Source("zhao-2023", "club members: 3.6 per 1 000 h, published rule BD1")]
+    [Source("taylor-ranse", "marathon event: 8.4 per 1 000 h, published rule BD2")]
+    [Source("palmer-2021", "enduro racing: 38.3 per 1 000 h, published rule BD3")]
     public static double InjuryProbability(InjurySetting setting, TimeSpan hours)
         => CountKernel.AtLeastOne(
             Guard.Defined(setting) switch { InjurySetting.ClubRiding => 3.6, InjurySetting.MarathonEvent => 8.4, _ => 38.3 },

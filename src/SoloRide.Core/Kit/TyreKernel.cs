@@ -22,7 +22,7 @@ internal static class TyreKernel
     public const double HighestM = 11_000;
 
     /// <summary>Deflection grows with the load as the power 2/3 at fixed pressure, and falls with pressure likewise.</summary>
-    [Source("renart-2019", "force proportional to deflection to the power 1.5")]
+    [Source("renart-2019", "force proportional to deflection to the power 1.5, published rule TY2")]
     private const double DeflectionExponent = 1 / 1.5;
 
     /// <summary>Air pressure at a height in the standard atmosphere.</summary>

@@ -11,11 +11,17 @@ internal sealed class ArrivalSpread
         (SimulationKernel.DrawShared, "rider and day"),
         (SimulationKernel.DrawClasses, "surface and technique"),
         (SimulationKernel.DrawStops, "stops"),
-        (SimulationKernel.DrawLegs, "single legs and incidents"),
+        (SimulationKernel.DrawLegs, "single legs"),
+        (SimulationKernel.DrawIncidents, "incidents"),
         (SimulationKernel.DrawTemperature, "air temperature"),
+        (SimulationKernel.DrawCloud, "cloud"),
         (SimulationKernel.DrawSweat, "sweat"),
+        (SimulationKernel.DrawSodium, "sodium of sweat"),
         (SimulationKernel.DrawSources, "dry or wet sources"),
+        (SimulationKernel.DrawCells, "capacity of cells"),
     ];
+
+    public static string NameOf(int draw) => Named.First(n => n.Draw == draw).Name;
 
     private readonly SimulationInput _input;
     private readonly SimulationResult _middle;
@@ -33,6 +39,11 @@ internal sealed class ArrivalSpread
     public int Samples => _samples?.Samples ?? 0;
 
     public SimulationResult? Result => _samples;
+
+    public SimulationInput Input => _input;
+
+    /// <summary>Chance that the best single lamp ends before the dark part does.</summary>
+    public double ShareUnlit() => _samples is null ? double.NaN : Share(_samples.LampLeftSec, t => t < 0);
 
     public static ArrivalSpread Of(SimulationInput input, SimulationResult middle, PlanOptions options, CancellationToken cancel)
         => new(input, middle, options.Samples > 0 ? SimulationKernel.Run(input, options.Samples, options.Seed, options.Threads, cancel) : null);
@@ -137,25 +148,35 @@ internal sealed class ArrivalSpread
         where T : struct, IComparable<T>
         => Estimate.Of(make(Of(what, 0.5)), make(Of(what, 0.1)), make(Of(what, 0.9)));
 
-    /// <summary>Shares of the variance of a station's log time that each named draw explains alone, largest first.</summary>
-    public IReadOnlyList<(string Name, double ShareFraction)> Drivers(int station)
+    /// <summary>Shares of the variance of a station's time that each named draw explains alone, largest first.</summary>
+    public IReadOnlyList<(string Name, double ShareFraction)> Drivers(int station) => _samples is null ? [] : DriversOf(_samples.Arrivals(station));
+
+    public IReadOnlyList<(string Name, double ShareFraction)> Drivers(SpreadOf what) => _samples is null ? [] : DriversOf(Totals(_samples, what));
+
+    public IReadOnlyList<(string Name, double ShareFraction)> DriversOfLeastWater() => _samples is null ? [] : DriversOf(_samples.LeastWaterL);
+
+    public IReadOnlyList<(string Name, double ShareFraction)> DriversOfLamp() => _samples is null ? [] : DriversOf(_samples.LampLeftSec);
+
+    /// <summary>
+    /// Squared correlation with the effect of each draw (its factor, its seconds): the share of variance that it explains alone, exact where the outcome is
+    /// a product or sum of effects.
+    /// </summary>
+    [Source("own-coupled-ride", "first-order shares of variance by squared correlation with each effect")]
+    internal IReadOnlyList<(string Name, double ShareFraction)> DriversOf(ReadOnlySpan<double> values)
     {
-        if (_samples is null || _samples.Samples < 64)
+        if (_samples is null || _samples.Samples < LeastForShares)
         {
             return [];
         }
 
         int n = _samples.Samples;
-        ReadOnlySpan<double> arrivals = _samples.Arrivals(station);
-        double mean = 0;
-        foreach (double a in arrivals)
+        double mean = 0, variance = 0;
+        foreach (double a in values)
         {
-            mean += a;
+            mean += a / n;
         }
 
-        mean /= n;
-        double variance = 0;
-        foreach (double a in arrivals)
+        foreach (double a in values)
         {
             variance += (a - mean) * (a - mean);
         }
@@ -174,17 +195,60 @@ internal sealed class ArrivalSpread
             for (int i = 0; i < n; i++)
             {
                 double d = _samples.Draws[(i * SimulationKernel.NamedDraws) + draw] - m;
-                covariance += d * (arrivals[i] - mean);
+                covariance += d * (values[i] - mean);
                 own += d * d;
             }
 
-            if (own > 0 && variance > 0)
+            // A draw that does not vary, but for rounding, explains nothing; nor does an outcome that does not.
+            if (own > 1e-20 * n * Math.Max(1, m * m) && variance > 1e-20 * n * Math.Max(1, mean * mean))
             {
                 shares.Add((name, covariance * covariance / (own * variance)));
             }
         }
 
         return [.. shares.OrderByDescending(s => s.ShareFraction).ThenBy(s => s.Name, StringComparer.Ordinal)];
+    }
+
+    private const int LeastForShares = 64;
+    private const int Parts = 8;
+
+    /// <summary>Standard errors from consecutive parts of the samples; null with fewer than 256.</summary>
+    public SampleConvergence? Convergence()
+    {
+        if (_samples is null || _samples.Samples < Parts * 32)
+        {
+            return null;
+        }
+
+        int n = _samples.Samples / Parts;
+        Span<double> middle = stackalloc double[Parts], high = stackalloc double[Parts], late = stackalloc double[Parts], dry = stackalloc double[Parts];
+        for (int k = 0; k < Parts; k++)
+        {
+            double[] sorted = _samples.FinishSec.AsSpan(k * n, n).ToArray();
+            Array.Sort(sorted);
+            middle[k] = QuantileKernel.OfSorted(sorted, 0.5);
+            high[k] = QuantileKernel.OfSorted(sorted, 0.9);
+            late[k] = QuantileKernel.OfSorted(sorted, 0.95);
+            dry[k] = Share(_samples.ShortWaterL.AsSpan(k * n, n), s => s > 0.005);
+        }
+
+        return new SampleConvergence(_samples.Samples, TimeSpan.FromSeconds(Error(middle)), TimeSpan.FromSeconds(Error(high)), TimeSpan.FromSeconds(Error(late)), Error(dry));
+
+        static double Error(ReadOnlySpan<double> parts)
+        {
+            double mean = 0, square = 0;
+            foreach (double x in parts)
+            {
+                mean += x / Parts;
+            }
+
+            foreach (double x in parts)
+            {
+                square += (x - mean) * (x - mean);
+            }
+
+            return Math.Sqrt(square / (Parts - 1) / Parts);
+        }
     }
 
     private static double[] Totals(SimulationResult r, SpreadOf what) => what switch

@@ -26,6 +26,12 @@ public sealed record Camp
     /// <summary>Whether camping is allowed.</summary>
     public Known Allowed { get; init; }
 
+    /// <summary>Whether food can be had there, so that less is carried before it.</summary>
+    public Known Food { get; init; }
+
+    /// <summary>Whether devices can be charged there from the mains.</summary>
+    public Known Mains { get; init; }
+
     /// <summary>Forecast low of the night there; null when not known.</summary>
     public Temperature? NightLow
     {

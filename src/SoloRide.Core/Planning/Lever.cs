@@ -59,7 +59,8 @@ public sealed record Lever
         {
             if (AlongM(request.Route, e.AlongRoute, e.Place) is { } m && m > EarliestEndFraction * total && m < LatestEndFraction * total)
             {
-                levers.Add(new Lever($"end at {e.Name}", r => EndAt(r, Length.FromMeters(m))));
+                // Looked up in the request as it then stands: another change may have turned or cut the route.
+                levers.Add(new Lever($"end at {e.Name}", r => r.Exits.FirstOrDefault(x => x.Name == e.Name) is { } exit && AlongM(r.Route, exit.AlongRoute, exit.Place) is { } at && at < LatestEndFraction * r.Route.Length.Meters ? EndAt(r, Length.FromMeters(at)) : null));
             }
         }
 

@@ -13,15 +13,18 @@ using UnitsNet;
 namespace SoloRide.Planning;
 
 /// <summary>Makes a plan of a course, part by part, in the order in which the parts need one another.</summary>
-internal sealed class PlanBuilder
+internal sealed partial class PlanBuilder
 {
     [Source("assumption-walk-out-effort")]
-    private const double WalkWPerKg = 5.5;
+    internal const double WalkWPerKg = 5.5;
 
     private const double ThunderLikelyPct = 30;
 
     [Source("assumption-dim-light", "minutes around civil dusk or dawn that need no lamp")]
     private const double DimSec = 600;
+
+    /// <summary>Below it the factor of height is not worth a line.</summary>
+    private const double AltitudeMattersM = 1000;
 
     private static readonly string[] ToCheck = ["access", "permits", "closures", "fire ban", "season"];
 
@@ -38,11 +41,13 @@ internal sealed class PlanBuilder
     private readonly ArrivalSpread _spread;
     private readonly double _level;
     private DateTimeOffset?[] _turn = [];
+    private KitPlan? _kit;
+    private TimeSpan? _tolerated;
 
     private readonly WalkOutProfile? _wholeWalk;
     private readonly double _offsetM;
 
-    public PlanBuilder(RideRequest request, RideCourse course, ZoneOffsets zone, List<Finding> findings, CancellationToken cancel, WalkOutProfile? wholeWalk = null, double offsetM = 0)
+    public PlanBuilder(RideRequest request, RideCourse course, ZoneOffsets zone, List<Finding> findings, CancellationToken cancel, WalkOutProfile? wholeWalk = null, double offsetM = 0, SunAlong? sun = null)
     {
         _wholeWalk = wholeWalk;
         _offsetM = offsetM;
@@ -52,12 +57,13 @@ internal sealed class PlanBuilder
         _findings = findings;
         _cancel = cancel;
         _level = request.Options.ConfidenceLevel;
-        _model = new RideModel(request, course, request.Start, zone, findings, cancel);
+        _model = new RideModel(request, course, request.Start, zone, sun, findings, cancel);
         _water = WaterPlan.Of(_model, cancel);
         findings.AddRange(_water.Carry.Findings);
         SimulationInput input = _model.WithWater(_water.StartL, _water.FillToL, _water.TreatSecPerL);
         _trace = new SectionTrace(input.Sections);
         _middle = SimulationKernel.Middle(input, s => input.WetProbability[s] >= 0.5, _trace);
+        input = WithLamp(input);
         _spread = ArrivalSpread.Of(input, _middle, request.Options, cancel);
     }
 
@@ -87,6 +93,14 @@ internal sealed class PlanBuilder
         };
     }
 
+    /// <summary>Time between the stations nearest to two places, stops included: P10 to P90 over the samples of the difference.</summary>
+    public Estimate<TimeSpan> Between(Length from, Length to)
+    {
+        int a = StationNear(from.Meters) - 1, b = StationNear(to.Meters) - 1;
+        double low = _spread.RemainingQuantile(a, b, 0.1), middle = _spread.RemainingQuantile(a, b, 0.5), high = _spread.RemainingQuantile(a, b, 0.9);
+        return Estimate.Of(TimeSpan.FromSeconds(middle), TimeSpan.FromSeconds(Math.Min(low, middle)), TimeSpan.FromSeconds(Math.Max(high, middle)));
+    }
+
     public RidePlan Build()
     {
         Missing();
@@ -98,6 +112,7 @@ internal sealed class PlanBuilder
         BikeFails? bike = walk is null ? null : Bike(walk, arrivals);
         PowerPlan? power = Power();
         double[] home = HomeSeconds();
+        PlanHeat heat = Heat();
         _turn = [.. Enumerable.Range(0, n).Select(i => Turn(clocks, home, i))];
         PlanStation[] stations = [.. Enumerable.Range(0, n).Select(i => Station(i, arrivals, latest, walk, power))];
         var margins = new List<PlanMargin>();
@@ -109,6 +124,8 @@ internal sealed class PlanBuilder
         PlanMargin[] sorted = [.. margins.OrderBy(IsCondition).ThenBy(m => m.Holds).ThenBy(m => m.InHandFraction).ThenBy(m => m.Name, StringComparer.Ordinal)];
         HomeTimes times = Home(arrivals, interval, out CheckInSchedule schedule);
         PlanNeeds needs = Needs();
+        Ice();
+        List<OutcomeDrivers> drivers = DriversOfAll();
         Assume();
         return new RidePlan
         {
@@ -129,7 +146,11 @@ internal sealed class PlanBuilder
             Moving = _spread.Of(SpreadOf.Moving, TimeSpan.FromSeconds),
             Dark = _spread.Of(SpreadOf.Dark, TimeSpan.FromSeconds),
             Stations = stations,
+            Trace = Trace(walk),
+            Hours = Hours(),
             Needs = needs,
+            Heat = heat,
+            Sun = SunOfRide(),
             BikeFails = bike,
             CannotMove = wait,
             Devices = power is null ? [] : [.. power.Devices.Select(d => Outlook(d, power))],
@@ -138,14 +159,22 @@ internal sealed class PlanBuilder
             Means = Means(),
             PointsOfNoReturn = NoReturns(home),
             Carry = Carry(needs, bike, walk, wait),
+            KitPlan = _kit,
+            PowerPlan = power,
             IncidentWhatIf = Incident(clocks),
             Drivers = _spread.Drivers(n - 2),
+            DriversOf = drivers,
+            Convergence = _spread.Convergence(),
+            Missing = MissingInputs(drivers),
             Samples = _spread.Samples,
             Assumptions = _assumptions,
             NotChecked = NotChecked(_request),
             Findings = Sorted(_findings),
         };
     }
+
+    /// <summary>The samples behind the plan; null without.</summary>
+    public SimulationResult? Samples => _spread.Result;
 
     private static string Title(RideRequest r) => r.Title.Length > 0 ? r.Title : r.Route.Name.Length > 0 ? r.Route.Name : "Ride";
 
@@ -610,9 +639,12 @@ internal sealed class PlanBuilder
         return sum;
     }
 
-    private double LampSeconds()
+    private double LampSeconds() => Lamp().LowSec;
+
+    /// <summary>Seconds of light of the best single lamp in its middle mode, the reserve kept apart: low, typical.</summary>
+    private (double LowSec, double TypicalSec) Lamp()
     {
-        double best = 0;
+        (double Low, double Typical) best = (0, 0);
         foreach (Device d in _request.Devices.Where(d => d.Kind is DeviceKind.HeadLamp or DeviceKind.BarLamp))
         {
             DeviceMode? mode = d.Modes.Where(m => m.Use == ModeUse.Lighting).OrderBy(m => m.Power.Typical.Watts).ElementAtOrDefault(d.Modes.Count(m => m.Use == ModeUse.Lighting) / 2);
@@ -623,7 +655,11 @@ internal sealed class PlanBuilder
 
             double air = _model.Weather.Filled(_request.Start.AddSeconds(_middle.FinishSec[0]), _course.Places[^1]).AirTempC;
             Estimate<Energy> usable = d.Pack.UsableEnergy(Temperature.FromDegreesCelsius(Math.Clamp(air, -40, 50)), mode.Power.Typical, d.StartChargeFraction, d.IdleSince);
-            best = Math.Max(best, usable.Low.Joules * (1 - _request.Options.ChargeReserveFraction) / (double)mode.Power.Typical.Watts);
+            double perJoule = (1 - _request.Options.ChargeReserveFraction) / (double)mode.Power.Typical.Watts;
+            if (usable.Low.Joules * perJoule > best.Low)
+            {
+                best = (usable.Low.Joules * perJoule, usable.Typical.Joules * perJoule);
+            }
         }
 
         return best;
@@ -732,7 +768,7 @@ internal sealed class PlanBuilder
             Kind = MarginKind.LampLight,
             Name = "lamp energy of the best single lamp",
             Time = TimeSpan.FromSeconds(inHand),
-            ShortfallProbability = power?.AnyLampLastsProbability is { } p ? 1 - p : double.NaN,
+            ShortfallProbability = _spread.ShareUnlit(),
             InHandFraction = inHand / dark,
             Holds = inHand >= 0,
             Amount = inHand >= 0 ? $"{Text.Span(TimeSpan.FromSeconds(inHand))} in hand after {Text.Span(TimeSpan.FromSeconds(dark))} of dark" : $"{Text.Span(TimeSpan.FromSeconds(-inHand))} missing",
@@ -800,6 +836,7 @@ internal sealed class PlanBuilder
         WaitingPlan plan = WaitingPlanner.Plan(situation, o.Response, canCall ? null : o.MessageInterval, o.Grace, o.Reaction);
         DetectionDelay silence = WaitingPlanner.Detection(o.MessageInterval, o.Grace);
         interval = plan.LongestInterval is { } longest && longest < o.MessageInterval ? longest : o.MessageInterval;
+        _tolerated = plan.Tolerable.Time;
         _findings.AddRange(plan.Findings);
         var carry = new List<string>();
         if (plan.WaterNeeded.Liters > 0)
@@ -858,6 +895,10 @@ internal sealed class PlanBuilder
             TurnAround = i == 0 ? null : _turn[i],
             Light = SolarPosition.At(arrivals[i].Typical, place).Phase,
             AirTemperature = w.AirTemperature,
+            InDirectSun = InSun(i),
+            LastSun = LastSun(i),
+            SunAbsorbed = SunAbsorbed(i),
+            CoreTemperature = CoreAt(i),
             WaterInHand = water,
             EnergyUsed = Energy.FromKilocalories(i == 0 ? 0 : _trace.Joules[SectionAt(_course.EndM[_course.StepOfStation[i]])] / SimulationKernel.JoulesPerKcal),
             Charge = [.. (power?.Devices ?? []).Select(d => new DeviceCharge(d.Device.Name, Ratio.FromPercent(ChargeAt(d, i == 0 ? 0 : _middle.ArrivalSec[i - 1]))))],
@@ -871,7 +912,7 @@ internal sealed class PlanBuilder
         PlanOptions o = _request.Options;
         int finish = _course.Stations.Count - 1;
         DateTimeOffset late = At(_spread.Quantile(finish - 1, 0.95));
-        var points = new List<DecisionPoint> { new(CheckInKind.Start, StationName(0), arrivals[0].Typical) { Place = PlaceOf(0) } };
+        var points = new List<DecisionPoint> { new(CheckInKind.Start, "leaving " + _course.Stations[0].Name, arrivals[0].Typical) { Place = PlaceOf(0) } };
         DateTimeOffset last = arrivals[0].Typical;
         for (int i = 1; i < finish; i++)
         {
@@ -883,10 +924,10 @@ internal sealed class PlanBuilder
             }
         }
 
-        points.Add(new DecisionPoint(CheckInKind.Finish, StationName(finish), arrivals[finish].Typical, arrivals[finish].High) { Place = PlaceOf(finish) });
+        points.Add(new DecisionPoint(CheckInKind.Finish, "back at " + _course.Stations[finish].Name, arrivals[finish].Typical, arrivals[finish].High) { Place = PlaceOf(finish) });
         List<CommunicationMeans> means = Means();
         TimeSpan response = WaitingPlanner.ResponseTime(o.Response);
-        schedule = CheckInPlanner.Plan(new CheckInRequest
+        var checks = new CheckInRequest
         {
             Points = points,
             LateFinish = late > arrivals[finish].High ? late : arrivals[finish].High,
@@ -896,7 +937,18 @@ internal sealed class PlanBuilder
             ContactReaction = o.Reaction > TimeSpan.Zero ? o.Reaction : TimeSpan.FromMinutes(1),
             Means = means,
             PreparedAt = _request.PreparedAt,
-        });
+        };
+        schedule = CheckInPlanner.Plan(checks);
+        if (_tolerated is { } wait && wait <= o.Grace + o.Reaction + response)
+        {
+            // Messages are kept at the usual interval, but none is short enough, and that is said.
+            schedule = schedule with
+            {
+                LongestInterval = null,
+                Findings = [.. schedule.Findings, .. CheckInPlanner.Plan(checks with { ToleratedWait = wait }).Findings.Where(f => f.Code == ContactFindingCodes.NoInterval)],
+            };
+        }
+
         _findings.AddRange(schedule.Findings);
         return new HomeTimes
         {
@@ -986,6 +1038,7 @@ internal sealed class PlanBuilder
         if (_request.KitItems.Count > 0)
         {
             KitPlan kit = KitPlanner.Choose(Kit(walk, wait, needs), _cancel);
+            _kit = kit;
             _findings.AddRange(kit.Findings);
             carry.AddRange(kit.Chosen.Select(c => new CarryItem(c.Item.Name, c.Item.Mass, c.Reason)));
         }
@@ -1140,6 +1193,19 @@ internal sealed class PlanBuilder
         A("response to a distress call", $"class {o.Response}, {Text.Span(WaitingPlanner.ResponseTime(o.Response))}");
         A("grace after a missed message", Text.Span(o.Grace), "assumption-contact-grace");
         A("scale of the ascent", Text.F(_course.Profile.Scale.Meters, 0) + " m");
+        double top = PlaceOf(Top()).ElevationM;
+        double home = _request.Pace.HomeElevation.Meters;
+        if (top > Math.Max(home, AltitudeMattersM))
+        {
+            double up = Math.Min(top, AltitudeKernel.HighestFittedM) / 1000;
+            double share = _request.Rider.MaxOxygenUptakeMlPerKgMin is { } v ? AltitudeKernel.FitPct(up, v) / AltitudeKernel.FitPct(home / 1000, v) : AltitudeKernel.FitPct(up) / AltitudeKernel.FitPct(home / 1000);
+            A("sustained power at the highest point as a share of that at home", $"{Share(share)} at {Text.Thousands(Math.Round(top / 10) * 10)} m, a fit to group means", "macinnis-2015");
+        }
+
+        if (_spread.Of(SpreadOf.Dark, _level) >= DimSec)
+        {
+            A("speed by lamp as a share of that by day", $"{Share(_request.Pace.RideByLampFactor)} of the technical speeds ridden, {Share(_request.Pace.FootByLampFactor)} on foot on a path, {Share(_request.Pace.FootByLampRoughFactor)} on rough ground", "assumption-night");
+        }
 
         void A(string name, string value, string source = "") => _assumptions.Add(new PlanAssumption(name, value, source));
         static string Share(double x) => Text.F(x * 100, 0) + " %";

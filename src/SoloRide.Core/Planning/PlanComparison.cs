@@ -26,5 +26,38 @@ public sealed record PlanComparison(IReadOnlyList<PlanAlternative> Alternatives)
         return PlanDifference.Between(Alternatives[first].Plan, Alternatives[second].Plan);
     }
 
+    /// <summary>Days before: which route, day or direction, in a line each, and the change that helps most where levers were asked for.</summary>
+    /// <param name="options">Units; defaults when null.</param>
+    /// <returns>A few lines of 80 columns, with the cautions.</returns>
+    public string ToText(PlanTextOptions? options = null)
+    {
+        var u = new PlanUnits((options ?? PlanTextOptions.Default).Units);
+        var b = new System.Text.StringBuilder();
+        PlanAlternative best = Best;
+        foreach (PlanAlternative a in Alternatives)
+        {
+            RidePlan p = a.Plan;
+            string limit = p.Binding is { } m ? $" Least in hand: {m.Name}: {m.Amount}." : "";
+            string times = p.Finish is { } f ? $" Back {PlanText.Range(f, p.Zone, p.Start)}{(p.LatestStart is { } l ? $", latest start {PlanText.ClockOn(p.Zone.ToLocal(l), p.Start)}" : "")}." : "";
+            string words = PlanDifference.Words(p.Verdict.Kind);
+            PlanText.Paragraph(b, a.Name, u.Words($"{char.ToUpperInvariant(words[0])}{words[1..]}.{limit}{times}", PlanUnits.Names(p)));
+        }
+
+        string why = Alternatives.Count == 1 ? "" : best.Plan.Verdict.Kind == PlanVerdictKind.DoesNotFit ? "the least bad; none fits as planned" : "the best verdict, then the most in hand";
+        PlanText.Paragraph(b, "Take", Alternatives.Count == 1 ? best.Name + "." : $"{best.Name}: {why}.");
+        if (best.Plan.Levers.FirstOrDefault(l => l.GainFraction > 0) is { } lever)
+        {
+            PlanText.Paragraph(b, "Change", u.Words($"{char.ToUpperInvariant(lever.Sentence[0])}{lever.Sentence[1..]}.", PlanUnits.Names(best.Plan)));
+        }
+
+        if (best.Plan.NotChecked.Count > 0)
+        {
+            PlanText.Paragraph(b, "Check still", string.Join(", ", best.Plan.NotChecked) + ".");
+        }
+
+        PlanText.Paragraph(b, "Caution", Cautions.Text);
+        return b.ToString();
+    }
+
     private static double Least(RidePlan plan) => plan.Margins.Count > 0 ? plan.Margins.Min(m => m.InHandFraction) : double.NegativeInfinity;
 }

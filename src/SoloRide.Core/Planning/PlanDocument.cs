@@ -43,6 +43,10 @@ internal sealed record PlanDocument
 
     public NeedsDocument? Needs { get; init; }
 
+    public HeatDocument? Heat { get; init; }
+
+    public SunDocument? Sun { get; init; }
+
     public BikeFailsDocument? BikeFails { get; init; }
 
     public CannotMoveDocument? CannotMove { get; init; }
@@ -56,6 +60,12 @@ internal sealed record PlanDocument
     public string? IncidentWhatIf { get; init; }
 
     public required IReadOnlyList<DriverDocument> Drivers { get; init; }
+
+    public required IReadOnlyList<OutcomeDriversDocument> DriversOf { get; init; }
+
+    public ConvergenceDocument? Convergence { get; init; }
+
+    public required IReadOnlyList<MissingDocument> Missing { get; init; }
 
     public required int Samples { get; init; }
 
@@ -78,7 +88,17 @@ internal sealed record MarginDocument(string Kind, string Name, double? AlongRou
 
 internal sealed record StationDocument(
     string Name, string Kind, double AlongRouteM, double LatDeg, double LonDeg, double? ElevationM, TimeRangeDocument Arrival, string LateArrivalP95,
-    string? LatestPass, string? LatestPassReason, string? TurnAround, string? Light, double? AirTemperatureC, RangeDocument WaterInHandL, double EnergyUsedKcal, IReadOnlyList<ChargeDocument> Charge, double? WayOutS, string? WayOutTo);
+    string? LatestPass, string? LatestPassReason, string? TurnAround, string? Light, double? AirTemperatureC, bool? InDirectSun, string? LastSun, double? SunAbsorbedWPerM2, double? CoreTemperatureC, RangeDocument WaterInHandL, double EnergyUsedKcal, IReadOnlyList<ChargeDocument> Charge, double? WayOutS, string? WayOutTo);
+
+internal sealed record OutcomeDriversDocument(string Outcome, IReadOnlyList<DriverDocument> Drivers);
+
+internal sealed record ConvergenceDocument(int Samples, double FinishTypicalS, double FinishHighS, double LateFinishS, double ShortWaterProbability);
+
+internal sealed record MissingDocument(string Name, string StandIn, string Effect, string? Outcome, double? ShareFraction);
+
+internal sealed record HeatDocument(RangeDocument HighestCoreC, double HighestAtM, string HighestTime, string? LimitReached, double? LimitProbability, int Samples);
+
+internal sealed record SunDocument(double DirectSunS, double TerrainShadeS, double SkylineUnknownS, string? LastSun);
 
 internal sealed record ChargeDocument(string Name, double LeftPct);
 

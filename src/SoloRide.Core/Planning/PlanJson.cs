@@ -36,7 +36,8 @@ internal static class PlanJson
         Stations = [.. p.Stations.Select(s => new StationDocument(
             s.Name, s.Kind.ToString(), R(s.AlongRoute.Meters, 0), R(s.Place.LatDeg, 6), R(s.Place.LonDeg, 6), R(Known(s.Place.ElevationM), 0), Times(s.Arrival, p.Zone),
             Instant(p.Zone.ToLocal(s.LateArrival)), s.LatestPass is { } l ? Instant(p.Zone.ToLocal(l)) : null, Empty(s.LatestPassReason), s.TurnAround is { } tt ? Instant(p.Zone.ToLocal(tt)) : null, s.Light?.ToString(),
-            R(s.AirTemperature?.DegreesCelsius, 1), Range(s.WaterInHand, x => x.Liters, 2), R(s.EnergyUsed.Kilocalories, 0), [.. s.Charge.Select(c => new ChargeDocument(c.Name, R(c.Left.Percent, 1)))], R(s.WayOut?.TotalSeconds, 0), Empty(s.WayOutTo)))],
+            R(s.AirTemperature?.DegreesCelsius, 1),
+            s.InDirectSun, s.LastSun is { } lastSun ? Instant(p.Zone.ToLocal(lastSun)) : null, R(s.SunAbsorbed?.WattsPerSquareMeter, 0), R(s.CoreTemperature?.Typical.DegreesCelsius, 1), Range(s.WaterInHand, x => x.Liters, 2), R(s.EnergyUsed.Kilocalories, 0), [.. s.Charge.Select(c => new ChargeDocument(c.Name, R(c.Left.Percent, 1)))], R(s.WayOut?.TotalSeconds, 0), Empty(s.WayOutTo)))],
         PointsOfNoReturn = [.. p.PointsOfNoReturn.Select(x => new NoReturnDocument(x.Resource.ToString(), R(x.AlongRoute.Meters, 0), Instant(p.Zone.ToLocal(x.At))))],
         Levers = [.. p.Levers.Select(l => new LeverDocument(l.Name, l.Kind.ToString(), l.Binding?.Name, Math.Clamp(R(l.GainFraction, 3), -999, 999), l.Sentence))],
         Needs = p.Needs is { } n
@@ -45,6 +46,13 @@ internal static class PlanJson
                 [.. n.Fills.Select(x => new FillDocument(x.Name, R(x.AlongRoute.Meters, 0), R(x.FillTo.Liters, 2), R(x.WetProbability, 3)))], n.IfDry,
                 Range(n.Sodium, x => x.Milligrams, 0), Range(n.Energy, x => x.Kilocalories, 0), R(n.Food.Kilocalories, 0), R(n.FoodReserve.Kilocalories, 0),
                 R(n.CarbohydrateGPerHour.LowGPerHour, 0), R(n.CarbohydrateGPerHour.HighGPerHour, 0))
+            : null,
+        Heat = p.Heat is { } heat
+            ? new HeatDocument(Range(heat.HighestCore, x => x.DegreesCelsius, 1), R(heat.HighestAt.Meters, 0), Instant(p.Zone.ToLocal(heat.HighestTime)),
+                heat.LimitReached is { } limit ? Instant(p.Zone.ToLocal(limit)) : null, R(Known(heat.LimitProbability), 3), heat.Samples)
+            : null,
+        Sun = p.Sun is { } sun
+            ? new SunDocument(R(sun.DirectSun.TotalSeconds, 0), R(sun.TerrainShade.TotalSeconds, 0), R(sun.SkylineUnknown.TotalSeconds, 0), sun.LastSun is { } end ? Instant(p.Zone.ToLocal(end)) : null)
             : null,
         BikeFails = p.BikeFails is { } w
             ? new BikeFailsDocument(
@@ -63,6 +71,11 @@ internal static class PlanJson
         Carry = [.. p.Carry.Select(i => new CarryDocument(i.Name, R(i.Mass?.Kilograms, 3), i.Reason))],
         IncidentWhatIf = Empty(p.IncidentWhatIf),
         Drivers = [.. p.Drivers.Select(x => new DriverDocument(x.Name, R(x.ShareFraction, 3)))],
+        DriversOf = [.. p.DriversOf.Select(o => new OutcomeDriversDocument(o.Outcome, [.. o.Drivers.Select(x => new DriverDocument(x.Name, R(x.ShareFraction, 3)))]))],
+        Convergence = p.Convergence is { } cv
+            ? new ConvergenceDocument(cv.Samples, R(cv.FinishTypical.TotalSeconds, 0), R(cv.FinishHigh.TotalSeconds, 0), R(cv.LateFinish.TotalSeconds, 0), R(cv.ShortWaterProbability, 4))
+            : null,
+        Missing = [.. p.Missing.Select(x => new MissingDocument(x.Name, x.StandIn, x.Effect, Empty(x.Outcome), R(Known(x.ShareFraction), 3)))],
         Samples = p.Samples,
         Assumptions = [.. p.Assumptions.Select(x => new AssumptionDocument(x.Name, x.Value, Empty(x.SourceId)))],
         NotChecked = p.NotChecked,

@@ -70,6 +70,17 @@ public sealed record PlanOptions
     /// <summary>Clothing worn while riding [clo, 0.1 to 4]; 0.4 (short sleeves and shorts) unless stated.</summary>
     public double ClothingClo { get; init => field = Guard.InRange(value, 0.1, 4, "clo", nameof(ClothingClo)); } = 0.4;
 
+    /// <summary>Day of a longer ride: legs, incidents and sources are drawn anew each day, what rider and weather share stays.</summary>
+    internal int Day { get; init; }
+
+    /// <summary>Multiplier on moving time, as for the slowest of a group.</summary>
+    internal double PaceFactor { get; init; } = 1;
+
+    /// <summary>Where all wait for one another [m], and how long.</summary>
+    internal IReadOnlyList<double> StopAtM { get; init; } = [];
+
+    internal double StopSec { get; init; }
+
     /// <summary>Grace after a missed message before silence means something; 60 min unless stated.</summary>
     [Source("assumption-contact-grace")]
     public TimeSpan Grace { get; init => field = Guard.NotNegative(value, nameof(Grace)); } = TimeSpan.FromMinutes(60);

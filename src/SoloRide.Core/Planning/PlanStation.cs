@@ -40,6 +40,18 @@ public sealed record PlanStation
     /// <summary>Air temperature at the typical arrival; null when the forecast does not say.</summary>
     public Temperature? AirTemperature { get; init; }
 
+    /// <summary>Whether the Sun's disc reaches the rider at the typical arrival, cloud not counted; null when no skyline is known here.</summary>
+    public bool? InDirectSun { get; init; }
+
+    /// <summary>Last direct sun at this place on the day of arrival, behind the skyline; null when there is none or no skyline is known.</summary>
+    public DateTimeOffset? LastSun { get; init; }
+
+    /// <summary>Sunlight taken up per radiating surface of the body at the typical arrival, under the forecast's cloud; null when not computed.</summary>
+    public Irradiance? SunAbsorbed { get; init; }
+
+    /// <summary>Predicted rectal temperature at the typical arrival; the range is the model's spread in field studies. Null when not computed.</summary>
+    public Estimate<Temperature>? CoreTemperature { get; init; }
+
     /// <summary>Water in hand on arrival, before any filling.</summary>
     public required Estimate<Volume> WaterInHand { get; init; }
 

@@ -40,7 +40,8 @@ internal static class PlanText
         Paragraph(b, "Caution", Cautions.Text);
         if (options.Details)
         {
-            Details(b, plan, (label, text) => Paragraph(b, label, text));
+            b.Append('\n');
+            Details(plan, u, (label, text) => Paragraph(b, label, text));
         }
 
         return b.ToString();
@@ -78,7 +79,8 @@ internal static class PlanText
         b.Append("**Caution** ").Append(Cautions.Text).Append("\n\n");
         if (options.Details)
         {
-            Details(b, plan, (label, text) => b.Append("- ").Append(label.Length > 0 ? $"*{label}* " : "").Append(Escape(text)).Append('\n'));
+            b.Append('\n');
+            Details(plan, u, (label, text) => b.Append("- ").Append(label.Length > 0 ? $"*{label}* " : "").Append(Escape(text)).Append('\n'));
         }
 
         return b.ToString();
@@ -96,10 +98,10 @@ internal static class PlanText
         return Text.Clock(t) + (days == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $"{days:+0;-0}d"));
     }
 
-    private static (string Left, string Right) Head(RidePlan plan)
+    internal static (string Left, string Right) Head(RidePlan plan)
         => (plan.Title.ToUpperInvariant(), $"{Text.Date(plan.Start)}, start {Text.Clock(plan.Start)} ({Text.Offset(plan.Start.Offset)})");
 
-    private static (string Left, string Right) SubHead(RidePlan plan, PlanUnits u)
+    internal static (string Left, string Right) SubHead(RidePlan plan, PlanUnits u)
     {
         string up = plan.Ascent is { } a
             ? $", {u.Height(a.Typical.Meters)} up ({u.HeightNumber(a.Low.Meters)}-{u.HeightNumber(a.High.Meters)})"
@@ -107,7 +109,21 @@ internal static class PlanText
         return (u.Km(plan.Length.Meters) + up, plan.Samples > 0 ? "ranges hold for 8 rides in 10" : "ranges by a closed form, not sampled");
     }
 
-    private static IEnumerable<(string Label, string Text)> Before(RidePlan plan, PlanUnits u)
+    /// <summary>What stands before the table, in the units asked for.</summary>
+    internal static IEnumerable<(string Label, string Text)> Before(RidePlan plan, PlanUnits u)
+    {
+        IReadOnlyList<string> names = PlanUnits.Names(plan);
+        return BeforeTable(plan, u).Select(x => (x.Label, u.Words(x.Text, names)));
+    }
+
+    /// <summary>What stands after the table, in the units asked for.</summary>
+    internal static IEnumerable<(string Label, string Text)> After(RidePlan plan, PlanUnits u)
+    {
+        IReadOnlyList<string> names = PlanUnits.Names(plan);
+        return AfterTable(plan, u).Select(x => (x.Label, u.Words(x.Text, names)));
+    }
+
+    private static IEnumerable<(string Label, string Text)> BeforeTable(RidePlan plan, PlanUnits u)
     {
         yield return ("Does it fit?", plan.Verdict.Sentence + (plan.Verdict.Reasons.Count > 0 ? " " + string.Join(" ", plan.Verdict.Reasons) : ""));
         if (plan.Margins.Count > 0)
@@ -165,7 +181,7 @@ internal static class PlanText
 
     private static string Rides(double n, string of) => n == 1 ? $"1 ride in {of}" : $"{Text.F(n, 0)} rides in {of}";
 
-    private static IEnumerable<(string Label, string Text)> After(RidePlan plan, PlanUnits u)
+    private static IEnumerable<(string Label, string Text)> AfterTable(RidePlan plan, PlanUnits u)
     {
         if (plan.BikeFails is { } w)
         {
@@ -237,9 +253,11 @@ internal static class PlanText
     private static string Share(double p)
         => double.IsNaN(p) ? "not sampled" : p > 0.985 ? "in at least 99 of 100" : string.Create(CultureInfo.InvariantCulture, $"in {p * 100:F0} of 100");
 
+    internal static string[] Columns(PlanUnits u) => [u.DistanceUnit, "place", "arrive", "latest", "light", "air", "water", "way out on foot"];
+
     private static void Table(StringBuilder b, RidePlan plan, PlanUnits u)
     {
-        string[] head = [u.DistanceUnit, "place", "arrive", "latest", "light", "air", "water", "way out on foot"];
+        string[] head = Columns(u);
         var rows = new List<string[]> { head };
         rows.AddRange(plan.Stations.Select(s => Cells(s, plan, u)));
         int[] width = [.. Enumerable.Range(0, head.Length).Select(c => rows.Max(r => r[c].Length))];
@@ -268,7 +286,7 @@ internal static class PlanText
         }
     }
 
-    private static string[] Cells(PlanStation s, RidePlan plan, PlanUnits u) =>
+    internal static string[] Cells(PlanStation s, RidePlan plan, PlanUnits u) =>
     [
         u.KmShort(s.AlongRoute.Meters),
         s.Name,
@@ -286,17 +304,17 @@ internal static class PlanText
         s.WayOut is { } w ? (w < TimeSpan.FromMinutes(1) ? "here" : $"{Text.Span(w)} {s.WayOutTo}") : "-",
     ];
 
-    private static void Details(StringBuilder b, RidePlan plan, Action<string, string> write)
+    internal static void Details(RidePlan plan, PlanUnits u, Action<string, string> write)
     {
-        b.Append('\n');
+        IReadOnlyList<string> names = PlanUnits.Names(plan);
         foreach (PlanAssumption a in plan.Assumptions)
         {
-            write("Assumed", $"{a.Name}: {a.Value}{(a.SourceId.Length > 0 ? $" [{a.SourceId}]" : "")}");
+            write("Assumed", u.Words($"{a.Name}: {a.Value}", names) + (a.SourceId.Length > 0 ? $" [{a.SourceId}]" : ""));
         }
 
         foreach (Finding f in plan.Findings)
         {
-            write(f.Severity.ToString(), f.Subject.Length > 0 ? $"{f.Subject}: {f.Message}" : f.Message);
+            write(f.Severity.ToString(), f.Subject.Length > 0 ? $"{f.Subject}: {u.Words(f.Message, names)}" : u.Words(f.Message, names));
         }
     }
 
@@ -313,7 +331,7 @@ internal static class PlanText
         }
     }
 
-    private static void Paragraph(StringBuilder b, string label, string text)
+    internal static void Paragraph(StringBuilder b, string label, string text)
     {
         string lead = label.Length >= Indent ? label + " " : label.PadRight(Indent);
         var line = new StringBuilder(lead);
@@ -332,6 +350,24 @@ internal static class PlanText
         }
 
         b.Append(line.ToString().TrimEnd()).Append('\n');
+    }
+
+    /// <summary>Words in lines of a width.</summary>
+    internal static void Wrap(StringBuilder b, string text, int width)
+    {
+        var line = new StringBuilder();
+        foreach (string word in text.Split(' ', StringSplitOptions.RemoveEmptyEntries))
+        {
+            if (line.Length > 0 && line.Length + 1 + word.Length > width)
+            {
+                b.Append(line).Append('\n');
+                line.Clear();
+            }
+
+            line.Append(line.Length > 0 ? " " : "").Append(word);
+        }
+
+        b.Append(line).Append('\n');
     }
 
     /// <summary>Signs outside ASCII that the library itself writes become ASCII; names keep theirs.</summary>

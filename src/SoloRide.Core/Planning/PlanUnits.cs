@@ -9,6 +9,18 @@ internal sealed class PlanUnits(MeasureSystem system)
 
     private bool Us { get; } = system == MeasureSystem.UsCustomary;
 
+    /// <summary>A sentence of the library in these units; names that the caller gave stay as they are.</summary>
+    public string Words(string text, IReadOnlyList<string> names) => Us ? UsWords.Of(text, names) : text;
+
+    /// <summary>Names that the caller gave, longest first, so that a name that holds another one is found whole.</summary>
+    public static IReadOnlyList<string> Names(RidePlan plan)
+        => [.. plan.Stations.Select(s => s.Name).Concat(plan.Stations.Select(s => s.WayOutTo)).Append(plan.Title).Append(plan.BikeFails?.ExitName ?? "")
+            .Concat(plan.Devices.Select(d => d.Name)).Concat(plan.KitPlan is { } k ? k.Chosen.Select(c => c.Item.Name).Concat(k.LeftOut.Select(c => c.Item.Name)) : [])
+            .Where(n => n.Length > 1).Distinct(StringComparer.Ordinal).OrderByDescending(n => n.Length).ThenBy(n => n, StringComparer.Ordinal)];
+
+    /// <summary>Small masses: grams or ounces below a kilogram or a pound.</summary>
+    public string SmallMass(double kg) => Us ? kg < KgPerPound ? Text.F(kg * 1000 / 28.349523125, 1) + " oz" : Text.F(kg / KgPerPound, 1) + " lb" : Mass(kg);
+
     public string DistanceUnit => Us ? "mi" : "km";
 
     public string HeightUnit => Us ? "ft" : "m";
@@ -27,6 +39,8 @@ internal sealed class PlanUnits(MeasureSystem system)
     public string HeightNumber(double m) => Text.Thousands(Round(Us ? m / MPerFoot : m, Us ? 50 : 10));
 
     public string Litres(double l, int decimals = 1) => Text.F(Us ? l / LPerQuart : l, decimals) + " " + VolumeUnit;
+
+    public string LitresNumber(double l) => Text.F(Us ? l / LPerQuart : l, 1);
 
     /// <summary>Rounded up: what must be carried.</summary>
     public string LitresUp(double l) => Text.F(Math.Ceiling(((Us ? l / LPerQuart : l) * 10) - 1e-6) / 10, 1) + " " + VolumeUnit;

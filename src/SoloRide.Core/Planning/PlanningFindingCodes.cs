@@ -23,5 +23,13 @@ internal static class PlanningFindingCodes
     public const string OffRoute = "planning.place-off-route";
     public const string CapacityShort = "planning.water-capacity-short";
     public const string WaterGuessed = "planning.water-guessed";
+    public const string CoreHeat = "planning.core-heat";
+    public const string Ice = "planning.ice";
+    public const string CampCold = "planning.camp-cold";
+    public const string CampDry = "planning.camp-dry";
+    public const string NightUnknown = "planning.night-unknown";
+    public const string RestShort = "planning.rest-short";
+    public const string LeadersShort = "planning.leaders-short";
+    public const string SparesPrior = "planning.spares-prior";
     public const string ClosedForm = "planning.spread-closed-form";
 }

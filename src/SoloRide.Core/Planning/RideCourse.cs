@@ -162,6 +162,11 @@ internal sealed class RideCourse
             seeds.Add(new StationSeed(d.Name + ", end", StationKind.Place, Math.Min(d.To.Meters, TotalM)));
         }
 
+        foreach (double m in request.Options.StopAtM)
+        {
+            seeds.Add(new StationSeed("regroup", StationKind.Place, Math.Min(m, TotalM)));
+        }
+
         foreach (RouteWaypoint w in Route.Waypoints.Where(w => w.Name.Length > 0))
         {
             RoutePass pass = Route.Nearest(w.Place);
@@ -182,7 +187,7 @@ internal sealed class RideCourse
             seeds.Add(new StationSeed("highest point", StationKind.Top, top == 0 ? 0 : EndM[top - 1]));
         }
 
-        if (!Route.IsLoop)
+        if (!Route.IsLoop || Retraces())
         {
             AddTurn(seeds);
         }
@@ -282,6 +287,21 @@ internal sealed class RideCourse
         {
             seeds.Add(new StationSeed("turning point", StationKind.Turn, EndM[far - 1]));
         }
+    }
+
+    /// <summary>Whether the way back is the way out: three pairs of places at one distance before and after the middle lie together.</summary>
+    private bool Retraces()
+    {
+        double half = TotalM / 2;
+        foreach (double part in (ReadOnlySpan<double>)[0.25, 0.5, 0.75])
+        {
+            if (Flat(PlaceAt(half * (1 - part)), PlaceAt(half * (1 + part))) > SamePlaceM)
+            {
+                return false;
+            }
+        }
+
+        return true;
     }
 
     private static double Flat(GeoPoint a, GeoPoint b) => GeodesyKernel.DistanceM(a.LatDeg, a.LonDeg, b.LatDeg, b.LonDeg);

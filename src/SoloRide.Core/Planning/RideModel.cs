@@ -20,11 +20,21 @@ internal sealed class RideModel
     [Source("assumption-rest-sweat", "sweat while standing as a share of that in motion")]
     private const double RestSweatShare = 0.4;
 
-    private readonly int[] _firstStep;
+    // The sun behind the skyline is looked at from this share of the typical time at a place up to this multiple.
+    private const double EarlyFactor = 0.4, LateLook = 2;
 
-    public RideModel(RideRequest request, RideCourse course, DateTimeOffset start, ZoneOffsets zone, List<Finding> findings, CancellationToken cancel)
+    /// <summary>Sweat when body mass is not known: a sixth of mass, and half of it in sweat.</summary>
+    [Source("assumption-body-spread")]
+    public const double BodySweatSigma = 0.08;
+
+    private readonly int[] _firstStep;
+    private readonly int _columns;
+    private readonly double[] _sunShare;
+
+    public RideModel(RideRequest request, RideCourse course, DateTimeOffset start, ZoneOffsets zone, SunAlong? sun, List<Finding> findings, CancellationToken cancel)
     {
         Request = request;
+        Sun = sun;
         Course = course;
         Start = start;
         Zone = zone;
@@ -75,6 +85,7 @@ internal sealed class RideModel
         }
 
         int n = first.Count;
+        var endSec = new double[n];
         first.Add(steps.Length);
         _firstStep = [.. first];
         int[] classes = [.. groups.Distinct().Order()];
@@ -115,6 +126,7 @@ internal sealed class RideModel
                 allTime += t;
             }
 
+            endSec[j] = allTime * (1 + stopShare);
             metabolic[j] = lightSec[j] > 0 ? joules / lightSec[j] : 0;
             dark[j] = lightSec[j] > 0 ? Math.Max(1, lampSec / lightSec[j]) : 1;
             if (current < stations && first[j + 1] - 1 == course.StepOfStation[current + 1])
@@ -135,15 +147,35 @@ internal sealed class RideModel
             high = course.Profile.Highest!.Value.Meters;
         }
 
-        Sweat = new SweatTable(request, Weather, course.Places[course.Places.Length / 2], low, high, Math.Min(restW, metabolic.Min()), Math.Max(restW + 1, metabolic.Max()), meanMps, start, columns, (int)(LateFactor * typicalS / GridStepS), findings);
+        Sweat = new SweatTable(request, Weather, course.Places[course.Places.Length / 2], low, high, Math.Min(restW, metabolic.Min()), Math.Max(restW + 1, metabolic.Max()), meanMps, start, columns, (int)(LateFactor * typicalS / GridStepS), sun is not null, findings);
         var sweat = new double[n * columns];
         var warm = new double[n * columns];
+        var cloudy = new double[n * columns];
+        _columns = columns;
+        _sunShare = sun is null ? [] : new double[n * columns];
         for (int j = 0; j < n; j++)
         {
             double height = course.Places[first[j]].ElevationM;
             for (int g = 0; g < columns; g++)
             {
-                (sweat[(j * columns) + g], warm[(j * columns) + g]) = Sweat.At(g, height, metabolic[j]);
+                int at = (j * columns) + g;
+                (double open, double warmer, double cloud, double shade) = Sweat.At(g, height, metabolic[j]);
+                double share = 1;
+                if (sun is not null)
+                {
+                    // The sun's way behind the skyline is looked at while the rider can be here: not long before the typical time, and up to twice it.
+                    double here = endSec[j];
+                    bool may = (g + 1) * GridStepS >= EarlyFactor * here && (g - 1) * GridStepS <= LateLook * here;
+                    (bool inSun, bool up) = may ? sun.At(SectionMiddleM(j), start.AddSeconds(g * GridStepS)) : (true, true);
+                    share = inSun || !up ? 1 : 0;
+                    _sunShare[at] = share;
+                    warmer += (shade - open) * (1 - share);
+                    open += (shade - open) * (1 - share);
+                }
+
+                sweat[at] = open;
+                warm[at] = warmer;
+                cloudy[at] = cloud * share;
             }
         }
 
@@ -170,6 +202,7 @@ internal sealed class RideModel
         FillStations = [.. Enumerable.Range(0, stations).Where(k => sourceAt[k] >= 0)];
         double km = course.TotalM / 1000;
         double incidents = request.FailureRates.Values.Sum(r => r.PerDistance.Typical.InverseMeters * 1000 * km);
+        double incidentVariance = request.FailureRates.Values.Sum(r => r.ExcessVarianceOn(km));
         Food = FoodOf(request, light);
         FoodKcal = Food.EatEnergy.Kilocalories;
         Input = new SimulationInput
@@ -181,6 +214,8 @@ internal sealed class RideModel
             Class = klass,
             Leg = leg,
             Legs = stations,
+            Day = request.Options.Day,
+            SharedShift = Math.Log(request.Options.PaceFactor),
             MetabolicW = metabolic,
             DarkFactor = dark,
             SweatLph = sweat,
@@ -191,7 +226,7 @@ internal sealed class RideModel
             GridCount = columns,
             StationAt = stationAt,
             Stations = stations,
-            StationStopSec = new double[stations],
+            StationStopSec = Stops(request.Options, course),
             SourceAt = sourceAt,
             SourceOf = [.. fills],
             WetProbability = [.. request.Sources.Select(s => s.WetProbability ?? 0)],
@@ -212,10 +247,16 @@ internal sealed class RideModel
             ClassSigma = [.. classes.Select((_, c) => classTime[c] > 0 ? classSd[c] / classTime[c] : 0)],
             LegSigma = [.. legVariance.Select((v, l) => legMean[l] > 0 ? Math.Sqrt(v) / legMean[l] : 0)],
             StopSigma = Math.Log(request.Pace.Calibration?.StopGsdFactor ?? request.Pace.Stops.GsdFactor),
-            SweatSigma = Sweat.Sigma,
+            SweatSigma = request.Rider.Mass is null ? Math.Sqrt((Sweat.Sigma * Sweat.Sigma) + (BodySweatSigma * BodySweatSigma)) : Sweat.Sigma,
             SodiumSigma = sodiumSigma,
-            TemperatureSigmaK = Weather.TemperatureSigmaK,
+            TemperatureSigmaK = Weather.TemperatureSigmaAtK(start.AddSeconds(typicalS / 2)),
+            TemperatureSigmaGridK = [.. Enumerable.Range(0, columns).Select(g => Weather.TemperatureSigmaAtK(start.AddSeconds(g * GridStepS)))],
+            SweatCloudLph = cloudy,
+            CloudFraction = Sweat.CloudFraction,
+            CloudSigma = [.. Enumerable.Range(0, columns).Select(g => Weather.CloudSigmaAt(start.AddSeconds(g * GridStepS)))],
+            LegEndShare = [.. Enumerable.Range(1, stations).Select(k => course.EndM[course.StepOfStation[k]] / course.TotalM)],
             Incidents = incidents,
+            IncidentShape = incidents > 0 && incidentVariance > 0 ? incidents * incidents / incidentVariance : 0,
             IncidentMeanSec = request.Options.IncidentLength.TotalSeconds,
         };
 
@@ -225,6 +266,9 @@ internal sealed class RideModel
 
     [Source("iupac-2021", "molar mass of sodium 22.990 g/mol")]
     private const double SodiumMgPerMmol = 22.98977;
+
+    /// <summary>The skyline along the route; null when none is known.</summary>
+    public SunAlong? Sun { get; }
 
     public RideRequest Request { get; }
 
@@ -258,11 +302,44 @@ internal sealed class RideModel
     /// <summary>Distance at the end of a section [m].</summary>
     public double SectionEndM(int section) => Course.EndM[_firstStep[section + 1] - 1];
 
+    /// <summary>Distance at the middle of a section [m].</summary>
+    public double SectionMiddleM(int section)
+        => ((_firstStep[section] == 0 ? 0 : Course.EndM[_firstStep[section] - 1]) + SectionEndM(section)) / 2;
+
+    /// <summary>Height at the beginning of a section [m]; NaN without heights.</summary>
+    public double SectionHeightM(int section) => Course.Places[_firstStep[section]].ElevationM;
+
+    /// <summary>Share of direct sun that terrain lets through at a section and clock, between the hours; 1 where no skyline is known.</summary>
+    public double SunShare(int section, double clockSec)
+    {
+        if (_sunShare.Length == 0)
+        {
+            return 1;
+        }
+
+        double x = Math.Clamp(clockSec / GridStepS, 0, _columns - 1);
+        int g = Math.Min((int)x, Math.Max(0, _columns - 2)), at = (section * _columns) + g;
+        return _columns == 1 ? _sunShare[at] : _sunShare[at] + ((_sunShare[at + 1] - _sunShare[at]) * (x - g));
+    }
+
     public DateTimeOffset At(double sec) => Start.AddSeconds(sec);
 
     /// <summary>The same input with other water.</summary>
     public SimulationInput WithWater(double startL, double[] fillToL, double[] treatSecPerL)
         => Input with { StartWaterL = startL, FillToL = fillToL, TreatSecPerL = treatSecPerL };
+
+    /// <summary>Stops where all wait for one another, each at the station nearest to it.</summary>
+    private static double[] Stops(PlanOptions options, RideCourse course)
+    {
+        var stop = new double[course.Stations.Count - 1];
+        foreach (double m in options.StopAtM)
+        {
+            int nearest = Enumerable.Range(0, stop.Length).MinBy(k => Math.Abs(course.Stations[k + 1].AlongM - m));
+            stop[nearest] = options.StopSec;
+        }
+
+        return stop;
+    }
 
     private static FoodPlan FoodOf(RideRequest request, RidePace pace)
     {

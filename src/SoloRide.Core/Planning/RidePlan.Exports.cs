@@ -1,7 +1,9 @@
 using System.Globalization;
 using System.Text;
+using SoloRide.Batteries;
 using SoloRide.Contact;
 using SoloRide.Internal;
+using SoloRide.Kit;
 using SoloRide.Routes;
 using UnitsNet;
 
@@ -18,9 +20,10 @@ public sealed partial record RidePlan
     /// <param name="emergency">Whom they call; null leaves a gap on the sheet that is said in capital letters. Never guessed.</param>
     /// <param name="version">[1 to 9 999] A new version replaces the old.</param>
     /// <param name="shareMedical">The rider's own decision.</param>
+    /// <param name="options">Units; defaults when null.</param>
     /// <returns>The sheet.</returns>
     /// <exception cref="InvalidOperationException">The plan was refused and has no times.</exception>
-    public LeaveBehindSheet ToSheet(RiderIdentity rider, IReadOnlyList<TrustedContact> contacts, EmergencyCall? emergency = null, int version = 1, bool shareMedical = false)
+    public LeaveBehindSheet ToSheet(RiderIdentity rider, IReadOnlyList<TrustedContact> contacts, EmergencyCall? emergency = null, int version = 1, bool shareMedical = false, PlanTextOptions? options = null)
         => LeaveBehindSheet.Make(new SheetRequest
         {
             Rider = rider,
@@ -29,14 +32,19 @@ public sealed partial record RidePlan
             Schedule = Timed(),
             Title = Title,
             RideZone = Zone,
-            RouteText = string.Create(CultureInfo.InvariantCulture, $"{Length.Kilometers:F1} km by {string.Join(", ", Stations.Where(s => s.Kind is not StationKind.Mark and not StationKind.Top).Select(s => s.Name).Distinct())}"),
+            RouteText = string.Create(CultureInfo.InvariantCulture, $"{Units(options).Km(Length.Meters)} by {string.Join(", ", Stations.Where(s => s.Kind is not StationKind.Mark and not StationKind.Top).Select(s => s.Name).Distinct())}"),
             StartPlace = Stations.Count > 0 ? Stations[0].Place : null,
             Exits = [.. Stations.Where(s => s.Kind == StationKind.Exit).Select(s => new ExitPoint { Name = s.Name, Place = s.Place }).DistinctBy(e => e.Name)],
             Means = Means,
             Carried = new CarriedForWaiting
             {
-                Water = Needs is { } n ? $"{Text.F(n.Fills[0].FillTo.Liters, 1)} L at the start" : null,
+                Water = Needs is { } n ? $"{Units(options).LitresUp(n.Fills[0].FillTo.Liters)} at the start" : null,
                 Food = Needs is { } f ? $"{Text.Thousands(f.Food.Kilocalories + f.FoodReserve.Kilocalories)} kcal" : null,
+                Shelter = Taken(KitFunction.BarrierBag),
+                Warmth = Taken(KitFunction.Insulation),
+                Light = string.Join(", ", new[] { Taken(KitFunction.Light) }.Concat(PowerPlan?.Devices.Where(d => d.Device.Kind is DeviceKind.HeadLamp or DeviceKind.BarLamp).Select(d => d.Device.Name) ?? []).Where(x => x is not null)) is { Length: > 0 } light ? light : null,
+                FirstAid = Taken(KitFunction.FirstAid),
+                Fire = Taken(KitFunction.Fire),
             },
             ShareMedical = shareMedical,
             Version = version,
@@ -62,51 +70,64 @@ public sealed partial record RidePlan
     /// <returns>The document. A recorded line proves neither access nor that the trail is open or rideable.</returns>
     public string ToGeoJson() => WithStations().ToGeoJson();
 
-    /// <summary>A strip for the top tube: a line a station, 32 columns: km, typical arrival, latest pass, water in hand, name; then the cautions.</summary>
+    /// <summary>A strip for the top tube: a line a station, 32 columns: distance, typical arrival, latest pass, water in hand, name; then the cautions.</summary>
+    /// <param name="options">Units; defaults when null.</param>
     /// <returns>Text with line feeds.</returns>
-    public string ToStrip()
+    public string ToStrip(PlanTextOptions? options = null)
     {
+        PlanUnits u = Units(options);
         var b = new StringBuilder();
-        b.Append(Cut(Title, StripWidth)).Append('\n').Append("   km  plan  last   L  place\n");
+        b.Append(Cut(Title, StripWidth)).Append('\n').Append(CultureInfo.InvariantCulture, $"{u.DistanceUnit,5}  plan  last {u.VolumeUnit,4} place\n");
         foreach (PlanStation s in Stations)
         {
             string last = s.LatestPass is { } l ? Text.Clock(Zone.ToLocal(l)) : "  -  ";
-            string line = $"{Text.F(s.AlongRoute.Kilometers, 1),5} {Text.Clock(Zone.ToLocal(s.Arrival.Typical))} {last} {Text.F(s.WaterInHand.Typical.Liters, 1),4} {s.Name}";
+            string line = $"{u.KmShort(s.AlongRoute.Meters),5} {Text.Clock(Zone.ToLocal(s.Arrival.Typical))} {last} {u.LitresNumber(s.WaterInHand.Typical.Liters),4} {Short(s.Name, StripWidth - 23)}";
             b.Append(Cut(line, StripWidth)).Append('\n');
         }
 
-        var words = new StringBuilder();
-        foreach (string word in Cautions.Text.Split(' '))
-        {
-            if (words.Length > 0 && words.Length + 1 + word.Length > StripWidth)
-            {
-                b.Append(words).Append('\n');
-                words.Clear();
-            }
-
-            words.Append(words.Length > 0 ? " " : "").Append(word);
-        }
-
-        b.Append(words).Append('\n');
+        PlanText.Wrap(b, Cautions.Text, StripWidth);
         return b.ToString();
     }
 
     /// <summary>The packing list: each thing with its mass and the decision it serves, and the total.</summary>
-    /// <returns>Text with line feeds, with the cautions.</returns>
-    public string ToPackingList()
+    /// <param name="options">Units; defaults when null.</param>
+    /// <returns>Text with line feeds of at most 80 columns, with the cautions.</returns>
+    public string ToPackingList(PlanTextOptions? options = null)
     {
+        PlanUnits u = Units(options);
+        IReadOnlyList<string> names = PlanUnits.Names(this);
         var b = new StringBuilder();
         double total = 0;
         foreach (CarryItem i in Carry)
         {
-            string mass = i.Mass is { } m ? m.Kilograms < 1 ? Text.F(m.Grams, 0) + " g" : Text.F(m.Kilograms, 1) + " kg" : "?";
             total += i.Mass?.Kilograms ?? 0;
-            b.Append(CultureInfo.InvariantCulture, $"[ ] {mass,7}  {i.Name}: {i.Reason}\n");
+            string mass = i.Mass is { } m ? u.SmallMass(m.Kilograms) : "?";
+            PlanText.Paragraph(b, $"[ ] {mass,8} ", u.Words($"{i.Name}: {i.Reason}", names));
         }
 
-        b.Append(CultureInfo.InvariantCulture, $"    {Text.F(total, 1),4} kg  in all, of what has a mass\n").Append(Cautions.Text).Append('\n');
+        PlanText.Paragraph(b, $"    {u.Mass(total),8} ", "in all, of what has a mass");
+        PlanText.Paragraph(b, "Caution", Cautions.Text);
         return b.ToString();
     }
+
+    /// <summary>The cue sheet: what to do where, in order: named places, water to fill, ways out, and sharp turns of the line.</summary>
+    /// <param name="options">Units; defaults when null.</param>
+    /// <returns>Text with line feeds of at most 80 columns, with the cautions. Turns are read from the drawn line: signs and ground come first.</returns>
+    public string ToCueSheet(PlanTextOptions? options = null) => CueSheet.Write(this, Units(options));
+
+    private static PlanUnits Units(PlanTextOptions? options) => new((options ?? PlanTextOptions.Default).Units);
+
+    /// <summary>A name in a few letters that keeps a short last word, so that Road A and Road B stay apart.</summary>
+    private static string Short(string name, int width)
+    {
+        int space = name.LastIndexOf(' ');
+        string last = name[(space + 1)..];
+        return name.Length <= width || space < 0 || last.Length > width / 2 ? Cut(name, width) : $"{name[..Math.Min(space, width - last.Length - 1)].TrimEnd()} {last}";
+    }
+
+    /// <summary>Names of the chosen things with a function; null when there is none.</summary>
+    private string? Taken(KitFunction function)
+        => KitPlan is { } k && k.Chosen.Where(c => c.Item.Functions.Contains(function)).Select(c => c.Item.Name).ToArray() is { Length: > 0 } names ? string.Join(", ", names) : null;
 
     private static string Cut(string s, int width) => s.Length <= width ? s : s[..width];
 

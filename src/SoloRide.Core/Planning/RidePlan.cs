@@ -1,4 +1,7 @@
+using SoloRide.Batteries;
 using SoloRide.Contact;
+using SoloRide.Internal;
+using SoloRide.Kit;
 using SoloRide.Routes;
 using UnitsNet;
 
@@ -9,7 +12,8 @@ namespace SoloRide.Planning;
 /// Ranges are P10 to P90 unless said otherwise. A planning aid, not a guarantee: every rendering carries <see cref="Cautions"/>.
 /// Immutable; a pure function of its request.
 /// </remarks>
-public sealed partial record RidePlan
+[TypeFormatterSource(typeof(ShownFormatterSource), PreferredMimeTypes = ["text/html"])]
+public sealed partial record RidePlan : IShown
 {
     /// <summary>Name of the ride.</summary>
     public required string Title { get; init; }
@@ -74,6 +78,12 @@ public sealed partial record RidePlan
     /// <summary>Body's needs and what is carried against them; null when refused.</summary>
     public PlanNeeds? Needs { get; init; }
 
+    /// <summary>Predicted heat strain along the ride; null when refused.</summary>
+    public PlanHeat? Heat { get; init; }
+
+    /// <summary>Direct sun and shade of terrain; null when neither skylines nor terrain were given.</summary>
+    public PlanSun? Sun { get; init; }
+
     /// <summary>The walk out from the worst point; null when it could not be computed.</summary>
     public BikeFails? BikeFails { get; init; }
 
@@ -95,11 +105,26 @@ public sealed partial record RidePlan
     /// <summary>What to carry, each with its reason.</summary>
     public required IReadOnlyList<CarryItem> Carry { get; init; }
 
+    /// <summary>How the kit was chosen, with coverage of each kind of failure; null when no kit was given.</summary>
+    public KitPlan? KitPlan { get; init; }
+
+    /// <summary>Charge in full: what fails first, what the loss of each lamp means, what to do the evening before; null without devices.</summary>
+    public PowerPlan? PowerPlan { get; init; }
+
     /// <summary>What one incident at the worst place would do, as a what-if; empty when not computed.</summary>
     public string IncidentWhatIf { get; init; } = "";
 
     /// <summary>Which uncertain inputs drive the arrival, with their share of its variance [share of 1]; empty without samples.</summary>
     public required IReadOnlyList<(string Name, double ShareFraction)> Drivers { get; init; }
+
+    /// <summary>The same for every number that is drawn; empty without samples.</summary>
+    public IReadOnlyList<OutcomeDrivers> DriversOf { get; init; } = [];
+
+    /// <summary>How far the numbers would still move with other samples; null with fewer than 256 samples.</summary>
+    public SampleConvergence? Convergence { get; init; }
+
+    /// <summary>What was not given, what stands in for it and what knowing it would change, the most valuable first.</summary>
+    public IReadOnlyList<MissingInput> Missing { get; init; } = [];
 
     /// <summary>Samples drawn; 0 when ranges come from a closed form.</summary>
     public required int Samples { get; init; }
@@ -122,6 +147,14 @@ public sealed partial record RidePlan
     /// <param name="options">Units and length; defaults when null.</param>
     /// <returns>Markdown with line feeds.</returns>
     public string ToMarkdown(PlanTextOptions? options = null) => PlanText.Markdown(this, options ?? PlanTextOptions.Default);
+
+    /// <summary>The plan as one HTML page that prints in black and white: no script and no outside file.</summary>
+    /// <param name="options">Units and length; defaults when null.</param>
+    /// <returns>The document, lines ended by a line feed.</returns>
+    public string ToHtml(PlanTextOptions? options = null) => Html.Page(Title, PlanHtml.Part(this, options ?? PlanTextOptions.Default));
+
+    /// <inheritdoc/>
+    string IShown.ToHtmlPart() => PlanHtml.Part(this, PlanTextOptions.Default);
 
     /// <summary>The plan as JSON: units in names, schema version, rounded per quantity, the same bytes everywhere.</summary>
     /// <returns>JSON text.</returns>

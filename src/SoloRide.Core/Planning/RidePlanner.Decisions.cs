@@ -35,12 +35,13 @@ public static partial class RidePlanner
             throw new ArgumentException($"The step is {Text.Span(step)}; it must be at least 1 min and give at most 10 000 starts.", nameof(step));
         }
 
-        RideRequest light = Light(request);
+        RideRequest light = Ordered(Light(request));
+        Ground ground = Lay(light, terrain);
         var outcomes = new List<StartOutcome>();
         for (DateTimeOffset t = from; t <= to; t += step)
         {
             cancel.ThrowIfCancellationRequested();
-            RidePlan plan = Plan(light with { Start = t }, terrain, cancel);
+            RidePlan plan = PlanOn(light with { Start = t }, ground, cancel);
             outcomes.Add(new StartOutcome(plan.Start, plan.Verdict.Kind, plan.Finish ?? Estimate.Exact(plan.Start), plan.Margins));
         }
 
@@ -182,6 +183,7 @@ public static partial class RidePlanner
             Exits = [.. whole.Exits.Where(e => e.AlongRoute is { } a && a.Meters > at).Select(e => e with { AlongRoute = Length.FromMeters(e.AlongRoute!.Value.Meters - at) })],
             Deadlines = [.. request.Deadlines.Where(d => d.To.Meters > at).Select(d => new Deadline(d.Kind, d.Name, Length.FromMeters(Math.Max(0, d.From.Meters - at)), Length.FromMeters(d.To.Meters - at), d.Closes, d.Opens))],
         };
+        rest = Ordered(rest);
         var findings = new List<Finding>();
         ZoneOffsets zone = Zone(rest, findings);
         RideCourse left = RideCourse.Of(rest, terrain, findings) ?? throw new ArgumentException("Nothing of the route is left.", nameof(news));
@@ -190,7 +192,7 @@ public static partial class RidePlanner
             findings.Add(new Finding(PlanningFindingCodes.WaterGuessed, FindingSeverity.Warning, "WaterInHand", "Water in hand is not given: what the plan expected here is taken. Look, and plan again."));
         }
 
-        RidePlan plan = new PlanBuilder(rest, left, zone, findings, cancel, walk, at).Build();
+        RidePlan plan = new PlanBuilder(rest, left, zone, findings, cancel, walk, at, SunAlong.Of(rest, left, terrain)).Build();
         return new TrailUpdate(plan, today.PaceFactor, Changed(before, plan, today), OnTrail(plan, today));
     }
 

@@ -22,12 +22,28 @@ public static partial class RidePlanner
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static RidePlan Plan(RideRequest request, ITerrainHeights? terrain = null, CancellationToken cancel = default)
     {
-        Guard.NotNull(request);
+        request = Ordered(Guard.NotNull(request));
+        return PlanOn(request, Lay(request, terrain), cancel);
+    }
+
+    /// <summary>What of a plan does not depend on the start: the course, what was found on it, and its skyline.</summary>
+    private sealed record Ground(RideCourse Course, IReadOnlyList<Finding> Findings, SunAlong? Sun);
+
+    private static Ground Lay(RideRequest request, ITerrainHeights? terrain)
+    {
+        var findings = new List<Finding>();
+        RideCourse course = RideCourse.Of(request, terrain, findings)
+            ?? throw new ArgumentException($"The route '{request.Route.Name}' has no length: it needs at least two different places.", nameof(request));
+        return new Ground(course, findings, SunAlong.Of(request, course, terrain));
+    }
+
+    private static RidePlan PlanOn(RideRequest request, Ground ground, CancellationToken cancel)
+    {
         var findings = new List<Finding>();
         ZoneOffsets zone = Zone(request, findings);
         Now(request, findings);
-        RideCourse course = RideCourse.Of(request, terrain, findings)
-            ?? throw new ArgumentException($"The route '{request.Route.Name}' has no length: it needs at least two different places.", nameof(request));
+        findings.AddRange(ground.Findings);
+        RideCourse course = ground.Course;
         foreach (Deadline d in request.Deadlines)
         {
             if (d.To.Meters > course.TotalM + 200)
@@ -37,9 +53,19 @@ public static partial class RidePlanner
         }
 
         return course.Profile.HasHeights
-            ? new PlanBuilder(request, course, zone, findings, cancel).Build()
+            ? new PlanBuilder(request, course, zone, findings, cancel, sun: ground.Sun).Build()
             : PlanBuilder.Refused(request, course, zone, findings);
     }
+
+    /// <summary>The same request with everything that has no order of its own in one order: the plan does not depend on the order in which things were named.</summary>
+    private static RideRequest Ordered(RideRequest r) => r with
+    {
+        Sources = [.. r.Sources.OrderBy(s => s.AlongRoute?.Meters ?? double.PositiveInfinity).ThenBy(s => s.Place?.LatDeg ?? 0).ThenBy(s => s.Place?.LonDeg ?? 0).ThenBy(s => s.Name, StringComparer.Ordinal).ThenBy(s => s.WetProbability ?? 0)],
+        Exits = [.. r.Exits.OrderBy(e => e.AlongRoute?.Meters ?? double.PositiveInfinity).ThenBy(e => e.Place?.LatDeg ?? 0).ThenBy(e => e.Place?.LonDeg ?? 0).ThenBy(e => e.Name, StringComparer.Ordinal)],
+        Devices = [.. r.Devices.OrderBy(d => d.Name, StringComparer.Ordinal)],
+        Deadlines = [.. r.Deadlines.OrderBy(d => d.From.Meters).ThenBy(d => d.To.Meters).ThenBy(d => d.Closes).ThenBy(d => d.Name, StringComparer.Ordinal)],
+        KitItems = [.. r.KitItems.OrderBy(i => i.Name, StringComparer.Ordinal)],
+    };
 
     private static ZoneOffsets Zone(RideRequest request, List<Finding> findings)
     {

@@ -1,4 +1,5 @@
 using SoloRide.Batteries;
+using SoloRide.Daylight;
 using SoloRide.Effort;
 using SoloRide.Exposure;
 using SoloRide.Hydration;
@@ -11,7 +12,7 @@ namespace SoloRide.Planning;
 
 /// <summary>Everything a plan is made from. Route and start are needed; whatever else is missing gives wider ranges, or a part left out, and a finding.</summary>
 /// <remarks>Immutable. Nothing in it is stored or sent anywhere.</remarks>
-public sealed record RideRequest
+public sealed partial record RideRequest
 {
     /// <summary>The route, in the direction of travel.</summary>
     public required RideRoute Route { get; init => field = Guard.NotNull(value, nameof(Route)); }
@@ -93,6 +94,12 @@ public sealed record RideRequest
 
     /// <summary>Clocks given by the caller: gates, fords, storms, a promised time.</summary>
     public IReadOnlyList<Deadline> Deadlines { get; init => field = [.. Guard.NotNull(value, nameof(Deadlines))]; } = [];
+
+    /// <summary>
+    /// Skylines at places of the route, measured or read from terrain before: each holds within 2 km of its place, the nearest one counts, and one
+    /// without a place holds everywhere. They decide direct sun on the rider, not twilight; they come before a terrain.
+    /// </summary>
+    public IReadOnlyList<HorizonProfile> Skylines { get; init => field = [.. Guard.NotNull(value, nameof(Skylines))]; } = [];
 
     /// <summary>Whether open fire is allowed by local rules.</summary>
     public Known FireAllowed { get; init; }

@@ -19,4 +19,18 @@ internal sealed class SectionTrace(int sections)
     public double[] EatenKcal { get; } = new double[sections];
 
     public bool[] Dark { get; } = new bool[sections];
+
+    public double[] MoveSec { get; } = new double[sections];
+
+    public double[] StandSec { get; } = new double[sections];
+
+    /// <summary>Water and food carried along the section [kg].</summary>
+    public double[] CarriedKg { get; } = new double[sections];
+
+    /// <summary>Water taken at sources before the section [L].</summary>
+    public double[] FilledL { get; } = new double[sections];
+
+    public double[] SodiumMg { get; } = new double[sections];
+
+    public double[] DarkSec { get; } = new double[sections];
 }

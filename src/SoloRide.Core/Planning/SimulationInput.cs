@@ -122,6 +122,32 @@ internal sealed record SimulationInput
 
     public required double IncidentMeanSec { get; init; }
 
+    /// <summary>Day of a longer ride, for draws that days do not share.</summary>
+    public int Day { get; init; }
+
     /// <summary>Shift of ln F learned from rides or from today's legs.</summary>
     public double SharedShift { get; init; }
+
+    /// <summary>The same standard deviation at each grid time, growing with the forecast's age [K]; empty when it is constant.</summary>
+    public double[] TemperatureSigmaGridK { get; init; } = [];
+
+    /// <summary>Change of sweat for a whole sky of cloud more [L/h] by section and grid time; empty when cloud is not drawn.</summary>
+    public double[] SweatCloudLph { get; init; } = [];
+
+    /// <summary>Cloud as forecast at each grid time [share of 1]; empty when cloud is not drawn.</summary>
+    public double[] CloudFraction { get; init; } = [];
+
+    /// <summary>Standard deviation of the cloud's error at each grid time [share of 1].</summary>
+    public double[] CloudSigma { get; init; } = [];
+
+    /// <summary>Shape of the gamma distribution of the rate of incidents (mean <see cref="Incidents"/>): what the log leaves open, and clustering; 0 for a known rate.</summary>
+    public double IncidentShape { get; init; }
+
+    /// <summary>Share of the route's length up to the end of each leg: incidents fall by distance; empty when legs count alike.</summary>
+    public double[] LegEndShare { get; init; } = [];
+
+    /// <summary>Seconds of light of the best single lamp at the typical capacity; 0 without one. And the spread of capacity and draw.</summary>
+    public double LampSec { get; init; }
+
+    public double LampSigma { get; init; }
 }

@@ -9,8 +9,8 @@ namespace SoloRide.Planning;
 [Source("own-coupled-ride", "moving time = (light + carried/reference * (laden - light)) * shared * class * leg * dark")]
 internal static class SimulationKernel
 {
-    /// <summary>Draws with a name: shared, temperature, sweat, sodium, stops, legs and incidents together, first sources.</summary>
-    public const int NamedDraws = 8;
+    /// <summary>Draws with a name; each is kept as its effect (factor, seconds, standard deviations), for shares of variance.</summary>
+    public const int NamedDraws = 11;
 
     public const int DrawShared = 0;
     public const int DrawTemperature = 1;
@@ -20,10 +20,15 @@ internal static class SimulationKernel
     public const int DrawClasses = 5;
     public const int DrawLegs = 6;
     public const int DrawSources = 7;
+    public const int DrawIncidents = 8;
+    public const int DrawCloud = 9;
+    public const int DrawCells = 10;
 
     private const int FirstClass = 5;
     private const int MaxClasses = 8;
-    private const int FirstSource = FirstClass + MaxClasses;
+    private const int CloudPoint = FirstClass + MaxClasses;
+    private const int CellPoint = CloudPoint + 1;
+    private const int FirstSource = CellPoint + 1;
     private const int Block = 128;
 
     /// <summary>Runs all samples; the result does not depend on the number of threads.</summary>
@@ -57,7 +62,7 @@ internal static class SimulationKernel
             int end = Math.Min(samples, (block + 1) * Block);
             for (int i = block * Block; i < end; i++)
             {
-                Draw(input, sobol, seed, i, scratch, result);
+                Draw(input, sobol, seed, i, scratch, result.Draws.AsSpan(i * NamedDraws, NamedDraws));
                 One(input, scratch, result, i, null);
             }
         }
@@ -72,6 +77,8 @@ internal static class SimulationKernel
         Array.Fill(scratch.LegFactor, 1);
         Array.Fill(scratch.LegIncidentSec, 0);
         scratch.Warmer = 0;
+        scratch.Cloudier = 0;
+        scratch.Cells = 1;
         scratch.Sweat = 1;
         scratch.Sodium = 1;
         scratch.Stop = 1;
@@ -84,18 +91,41 @@ internal static class SimulationKernel
         return result;
     }
 
-    private static void Draw(SimulationInput input, SobolSequence sobol, ulong seed, int sample, Scratch s, SimulationResult result)
+    /// <summary>Runs the first samples again, one by one, with the whole course of each; for what is too costly to follow in every sample.</summary>
+    /// <param name="input">The ride.</param>
+    /// <param name="samples">How many; the first 2^k points of the sequence are spread evenly.</param>
+    /// <param name="seed">Seed.</param>
+    /// <param name="each">Receives the course, and the error of the air temperature in standard deviations.</param>
+    /// <param name="cancel">Stops the work.</param>
+    public static void Courses(SimulationInput input, int samples, ulong seed, Action<SectionTrace, double> each, CancellationToken cancel)
+    {
+        var one = new SimulationResult(1, input.Stations);
+        var sobol = new SobolSequence(SobolSequence.MaxDimensions, seed);
+        var scratch = new Scratch(input);
+        var trace = new SectionTrace(input.Sections);
+        for (int i = 0; i < samples; i++)
+        {
+            cancel.ThrowIfCancellationRequested();
+            Draw(input, sobol, seed, i, scratch, one.Draws);
+            One(input, scratch, one, 0, trace);
+            each(trace, scratch.Warmer);
+        }
+    }
+
+    private static void Draw(SimulationInput input, SobolSequence sobol, ulong seed, int sample, Scratch s, Span<double> named)
     {
         Span<double> u = s.Point;
         sobol.Point((uint)sample, u);
-        ulong stream = SplitMix64.Mix(seed, (ulong)sample + 1);
+        ulong stream = SplitMix64.Mix(seed, ((ulong)input.Day << 32) + (ulong)sample + 1);
         double zShared = NormalKernel.Quantile(u[DrawShared]);
         double shared = Math.Exp(input.SharedShift + (input.SharedSigma * zShared));
         double zTemperature = NormalKernel.Quantile(u[DrawTemperature]);
         double zSweat = NormalKernel.Quantile(u[DrawSweat]);
         double zSodium = NormalKernel.Quantile(u[DrawSodium]);
         double zStops = NormalKernel.Quantile(u[DrawStops]);
-        s.Warmer = input.TemperatureSigmaK * zTemperature;
+        s.Warmer = zTemperature;
+        s.Cloudier = NormalKernel.Quantile(u[CloudPoint]);
+        s.Cells = Math.Exp(input.LampSigma * NormalKernel.Quantile(u[CellPoint]));
         s.Sweat = Math.Exp(input.SweatSigma * zSweat);
         s.Sodium = Math.Exp(input.SodiumSigma * zSodium);
         s.Stop = Math.Exp(input.StopSigma * zStops);
@@ -103,46 +133,65 @@ internal static class SimulationKernel
         for (int c = 0; c < s.ClassFactor.Length; c++)
         {
             double z = NormalKernel.Quantile(c < MaxClasses ? u[FirstClass + c] : SplitMix64.NextUnit(ref stream));
-            classes += z;
-            s.ClassFactor[c] = shared * Math.Exp(input.ClassSigma[c] * z);
+            double own = Math.Exp(input.ClassSigma[c] * z);
+            classes += s.ClassSec[c] * (own - 1);
+            s.ClassFactor[c] = shared * own;
         }
 
         double legs = 0;
         for (int l = 0; l < input.Legs; l++)
         {
-            double z = NormalKernel.Quantile(SplitMix64.NextUnit(ref stream));
-            legs += z;
-            s.LegFactor[l] = Math.Exp(input.LegSigma[l] * z);
+            double own = Math.Exp(input.LegSigma[l] * NormalKernel.Quantile(SplitMix64.NextUnit(ref stream)));
+            legs += s.LegSec[l] * (own - 1);
+            s.LegFactor[l] = own;
             s.LegIncidentSec[l] = 0;
         }
 
+        double incidents = 0;
         if (input.Incidents > 0)
         {
-            // Poisson by waiting times; each incident falls on a leg at random and lasts an exponential time.
-            for (double t = -Math.Log(SplitMix64.NextUnit(ref stream)); t < input.Incidents; t -= Math.Log(SplitMix64.NextUnit(ref stream)))
+            // Poisson by waiting times; each incident falls somewhere on the route and lasts an exponential time.
+            double expected = input.IncidentShape > 0 ? input.Incidents * Gamma(input.IncidentShape, ref stream) / input.IncidentShape : input.Incidents;
+            for (double t = -Math.Log(SplitMix64.NextUnit(ref stream)); t < expected; t -= Math.Log(SplitMix64.NextUnit(ref stream)))
             {
-                int leg = Math.Min(input.Legs - 1, (int)(SplitMix64.NextUnit(ref stream) * input.Legs));
-                s.LegIncidentSec[leg] -= input.IncidentMeanSec * Math.Log(SplitMix64.NextUnit(ref stream));
+                double where = SplitMix64.NextUnit(ref stream);
+                int leg;
+                if (input.LegEndShare.Length == 0)
+                {
+                    leg = Math.Min(input.Legs - 1, (int)(where * input.Legs));
+                }
+                else
+                {
+                    for (leg = 0; leg < input.Legs - 1 && where >= input.LegEndShare[leg]; leg++)
+                    {
+                    }
+                }
+
+                double lasts = -input.IncidentMeanSec * Math.Log(SplitMix64.NextUnit(ref stream));
+                s.LegIncidentSec[leg] += lasts;
+                incidents += lasts;
             }
         }
 
         double wetCount = 0;
         for (int k = 0; k < s.Wet.Length; k++)
         {
-            double v = FirstSource + k < SobolSequence.MaxDimensions ? u[FirstSource + k] : SplitMix64.NextUnit(ref stream);
+            double v = input.Day == 0 && FirstSource + k < SobolSequence.MaxDimensions ? u[FirstSource + k] : SplitMix64.NextUnit(ref stream);
             s.Wet[k] = v < input.WetProbability[k];
             wetCount += s.Wet[k] ? 1 : 0;
         }
 
-        Span<double> named = result.Draws.AsSpan(sample * NamedDraws, NamedDraws);
-        named[DrawShared] = zShared;
+        named[DrawShared] = shared;
         named[DrawTemperature] = zTemperature;
-        named[DrawSweat] = zSweat;
-        named[DrawSodium] = zSodium;
-        named[DrawStops] = zStops;
+        named[DrawSweat] = s.Sweat;
+        named[DrawSodium] = s.Sodium;
+        named[DrawStops] = s.Stop;
         named[DrawClasses] = classes;
         named[DrawLegs] = legs;
         named[DrawSources] = wetCount;
+        named[DrawIncidents] = incidents;
+        named[DrawCloud] = s.Cloudier;
+        named[DrawCells] = s.Cells;
     }
 
     private static void One(SimulationInput input, Scratch s, SimulationResult result, int sample, SectionTrace? trace)
@@ -198,6 +247,12 @@ internal static class SimulationKernel
                 trace.Joules[j] = joules;
                 trace.EatenKcal[j] = eaten;
                 trace.Dark[j] = isDark;
+                trace.MoveSec[j] = move;
+                trace.StandSec[j] = stand;
+                trace.CarriedKg[j] = carried;
+                trace.FilledL[j] = filled;
+                trace.SodiumMg[j] = sweatSum * input.SodiumMgPerL * s.Sodium;
+                trace.DarkSec[j] = dark;
             }
 
             int station = input.StationAt[j];
@@ -220,6 +275,7 @@ internal static class SimulationKernel
                     clock += pause;
                     stopped += pause;
                     joules += input.RestW * pause;
+                    dark += isDark ? pause : 0;
                 }
             }
         }
@@ -235,6 +291,8 @@ internal static class SimulationKernel
         result.FilledL[sample] = filled;
         result.Kcal[sample] = joules / JoulesPerKcal;
         result.SodiumMg[sample] = sweatSum * input.SodiumMgPerL * s.Sodium;
+        result.EatenKcal[sample] = eaten;
+        result.LampLeftSec[sample] = (input.LampSec * s.Cells) - dark;
     }
 
     [Source("iso-80000-5", "thermochemical calorie")]
@@ -249,23 +307,89 @@ internal static class SimulationKernel
         int next = last == 0 ? at : at + 1;
         double now = input.SweatLph[at] + ((input.SweatLph[next] - input.SweatLph[at]) * f);
         double warm = input.SweatWarmLph[at] + ((input.SweatWarmLph[next] - input.SweatWarmLph[at]) * f);
-        double rate = (now + ((warm - now) * s.Warmer / input.WarmerK)) * s.Sweat;
+        int column = at - (section * input.GridCount);
+        double sigma = Grid(input.TemperatureSigmaGridK, column, last, f, input.TemperatureSigmaK);
+        double rate = now + ((warm - now) * s.Warmer * sigma / input.WarmerK);
+        if (input.SweatCloudLph.Length > 0)
+        {
+            double cloud = Grid(input.CloudFraction, column, last, f, 0);
+            double drawn = Math.Clamp(cloud + (s.Cloudier * Grid(input.CloudSigma, column, last, f, 0)), 0, 1);
+            rate += (drawn - cloud) * (input.SweatCloudLph[at] + ((input.SweatCloudLph[next] - input.SweatCloudLph[at]) * f));
+        }
+
+        rate *= s.Sweat;
         return rate > 0 ? rate : 0;
     }
 
-    private sealed class Scratch(SimulationInput input)
+    /// <summary>A gamma draw of a shape, scale 1.</summary>
+    [Source("marsaglia-tsang-2000", "rejection from the cube of a normal; shapes below one lifted")]
+    private static double Gamma(double shape, ref ulong stream)
     {
+        double lift = 1;
+        if (shape < 1)
+        {
+            lift = Math.Pow(SplitMix64.NextUnit(ref stream), 1 / shape);
+            shape += 1;
+        }
+
+        double d = shape - (1.0 / 3), c = 1 / Math.Sqrt(9 * d);
+        while (true)
+        {
+            double z = NormalKernel.Quantile(SplitMix64.NextUnit(ref stream)), v = 1 + (c * z);
+            if (v <= 0)
+            {
+                continue;
+            }
+
+            v *= v * v;
+            if (Math.Log(SplitMix64.NextUnit(ref stream)) < (z * z / 2) + d - (d * v) + (d * Math.Log(v)))
+            {
+                return lift * d * v;
+            }
+        }
+    }
+
+    private static double Grid(double[] values, int column, int last, double f, double otherwise)
+        => values.Length == 0 ? otherwise : last == 0 ? values[0] : values[column] + ((values[column + 1] - values[column]) * f);
+
+    private sealed class Scratch
+    {
+        public Scratch(SimulationInput input)
+        {
+            ClassFactor = new double[input.ClassSigma.Length];
+            ClassSec = new double[input.ClassSigma.Length];
+            LegFactor = new double[Math.Max(1, input.Legs)];
+            LegSec = new double[LegFactor.Length];
+            LegIncidentSec = new double[LegFactor.Length];
+            Wet = new bool[input.WetProbability.Length];
+            for (int j = 0; j < input.Sections; j++)
+            {
+                ClassSec[input.Class[j]] += input.LightSec[j];
+                LegSec[input.Leg[j]] += input.LightSec[j];
+            }
+        }
+
         public double[] Point { get; } = new double[SobolSequence.MaxDimensions];
 
-        public double[] ClassFactor { get; } = new double[input.ClassSigma.Length];
+        public double[] ClassFactor { get; }
 
-        public double[] LegFactor { get; } = new double[Math.Max(1, input.Legs)];
+        public double[] LegFactor { get; }
 
-        public double[] LegIncidentSec { get; } = new double[Math.Max(1, input.Legs)];
+        public double[] LegIncidentSec { get; }
 
-        public bool[] Wet { get; } = new bool[input.WetProbability.Length];
+        /// <summary>Typical time of each class and leg, the weight of its draw.</summary>
+        public double[] ClassSec { get; }
 
+        public double[] LegSec { get; }
+
+        public bool[] Wet { get; }
+
+        /// <summary>Errors of air temperature and cloud, in standard deviations.</summary>
         public double Warmer { get; set; }
+
+        public double Cloudier { get; set; }
+
+        public double Cells { get; set; }
 
         public double Sweat { get; set; }
 

@@ -20,6 +20,8 @@ internal sealed class SimulationResult
         FilledL = new double[samples];
         Kcal = new double[samples];
         SodiumMg = new double[samples];
+        EatenKcal = new double[samples];
+        LampLeftSec = new double[samples];
         Draws = new double[samples * SimulationKernel.NamedDraws];
     }
 
@@ -54,6 +56,11 @@ internal sealed class SimulationResult
     public double[] Kcal { get; }
 
     public double[] SodiumMg { get; }
+
+    public double[] EatenKcal { get; }
+
+    /// <summary>Light of the best single lamp left at the finish [s]; negative when it ended on the way.</summary>
+    public double[] LampLeftSec { get; }
 
     /// <summary>The draws that have names, sample-major, for shares of variance.</summary>
     public double[] Draws { get; }

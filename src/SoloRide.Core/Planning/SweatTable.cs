@@ -24,9 +24,14 @@ internal sealed class SweatTable
     private readonly double _stepW;
     private readonly double[] _typical;
     private readonly double[] _warm;
+    private readonly double[] _cloud;
+    private readonly double[] _shade;
+    private readonly HeatAir[] _air;
 
-    public SweatTable(RideRequest request, WeatherAlong weather, GeoPoint middle, double lowM, double highM, double lowW, double highW, double meanMps, DateTimeOffset from, int columns, int lastFound, List<Finding> findings)
+    public SweatTable(RideRequest request, WeatherAlong weather, GeoPoint middle, double lowM, double highM, double lowW, double highW, double meanMps, DateTimeOffset from, int columns, int lastFound, bool withShade, List<Finding> findings)
     {
+        // The rate changes with half a sky of cloud more or less; per whole sky.
+        const double halfSky = 0.5;
         Columns = columns;
         bool flat = double.IsNaN(lowM) || highM - lowM < 100;
         _heights = flat ? 1 : 3;
@@ -36,6 +41,10 @@ internal sealed class SweatTable
         _stepW = Math.Max(1e-9, (highW - lowW) / (PowerNodes - 1));
         _typical = new double[columns * _heights * PowerNodes];
         _warm = new double[_typical.Length];
+        _cloud = new double[_typical.Length];
+        _shade = withShade ? new double[_typical.Length] : _typical;
+        _air = new HeatAir[columns * _heights];
+        CloudFraction = new double[columns];
         WbgtC = new double[columns];
         Category = new HeatCategory[columns];
         var seen = new Dictionary<string, Finding>(StringComparer.Ordinal);
@@ -50,23 +59,19 @@ internal sealed class SweatTable
                 double height = flat ? (double.IsNaN(lowM) ? 0 : (lowM + highM) / 2) : _lowM + (e * _stepM);
                 var place = new GeoPoint(middle.LatDeg, middle.LonDeg, height);
                 Weather w = weather.Filled(t, place);
-                ClearSkyIrradiance sky = ClearSkyIrradiance.Of(sun, place, Math.Clamp(w.CloudPct / 100, 0, 1));
-                double absorbed = 0;
-                if (sky.GlobalWPerM2 > 0)
-                {
-                    absorbed = SunOnRider.At(new SunInput
-                    {
-                        SunAltitudeDeg = sun.AltitudeDeg,
-                        AirTemperature = Temperature.FromDegreesCelsius(Math.Clamp(w.AirTempC, -60, 60)),
-                        RelHumidityPct = Math.Clamp(w.RelHumidityPct, 0, 100),
-                        CloudPct = Math.Clamp(w.CloudPct, 0, 100),
-                        GlobalIrradiance = sky.Global,
-                        DiffuseIrradiance = sky.Diffuse,
-                    }).Absorbed.WattsPerSquareMeter;
-                }
+                double cloud = Math.Clamp(w.CloudPct / 100, 0, 1), other = cloud <= halfSky ? cloud + halfSky : cloud - halfSky;
+                ClearSkyIrradiance sky = ClearSkyIrradiance.Of(sun, place, cloud);
+                double airMps = AirMps(w.WindMps, meanMps);
+                SunOnRider onRider = Sun(sun, w, sky, cloud, 1), inShade = withShade && sky.GlobalWPerM2 > 0 ? Sun(sun, w, sky, cloud, 0) : onRider;
+                double absorbed = sky.GlobalWPerM2 > 0 ? onRider.Absorbed.WattsPerSquareMeter : 0;
+                double absorbedShade = sky.GlobalWPerM2 > 0 ? inShade.Absorbed.WattsPerSquareMeter : 0;
+                double absorbedOther = sky.GlobalWPerM2 > 0 ? Sun(sun, w, ClearSkyIrradiance.Of(sun, place, other), other, 1).Absorbed.WattsPerSquareMeter : 0;
+                _air[(g * _heights) + e] = new HeatAir(
+                    w.AirTempC, w.RelHumidityPct, airMps, onRider.MeanRadiantTemperature.DegreesCelsius, inShade.MeanRadiantTemperature.DegreesCelsius, absorbed, absorbedShade);
 
                 if (e == _heights / 2)
                 {
+                    CloudFraction[g] = cloud;
                     OutdoorHeat heat = OutdoorHeat.At(new OutdoorConditions
                     {
                         AirTemperature = Temperature.FromDegreesCelsius(Math.Clamp(w.AirTempC, -40, 60)),
@@ -83,8 +88,8 @@ internal sealed class SweatTable
                 for (int m = 0; m < PowerNodes; m++)
                 {
                     double metabolic = Math.Max(60, _lowW + (m * _stepW));
-                    double work = Math.Max(0, 0.2 * (metabolic - 110));
-                    SweatEstimate estimate = At(request, w, metabolic, work, absorbed, meanMps);
+                    double work = WorkW(metabolic);
+                    SweatEstimate estimate = At(request, w, metabolic, work, absorbed, airMps);
                     foreach (Finding f in g <= lastFound ? estimate.Findings : [])
                     {
                         seen.TryAdd(f.Code, f);
@@ -92,7 +97,17 @@ internal sealed class SweatTable
 
                     int at = (((g * _heights) + e) * PowerNodes) + m;
                     _typical[at] = estimate.Rate.Typical.LitersPerHour;
-                    _warm[at] = At(request, w with { AirTempC = Math.Min(w.AirTempC + WarmerK, 60) }, metabolic, work, absorbed, meanMps).Rate.Typical.LitersPerHour;
+                    _warm[at] = At(request, w with { AirTempC = Math.Min(w.AirTempC + WarmerK, 60) }, metabolic, work, absorbed, airMps).Rate.Typical.LitersPerHour;
+                    if (sky.GlobalWPerM2 > 0)
+                    {
+                        _cloud[at] = (At(request, w, metabolic, work, absorbedOther, airMps).Rate.Typical.LitersPerHour - _typical[at]) / (other - cloud);
+                    }
+
+                    if (withShade)
+                    {
+                        _shade[at] = sky.GlobalWPerM2 > 0 ? At(request, w, metabolic, work, absorbedShade, airMps).Rate.Typical.LitersPerHour : _typical[at];
+                    }
+
                     if (estimate.Rate.Low.LitersPerHour > 0.02 && m == PowerNodes / 2)
                     {
                         logSpread += Math.Log(estimate.Rate.High.LitersPerHour / estimate.Rate.Low.LitersPerHour);
@@ -107,6 +122,13 @@ internal sealed class SweatTable
         findings.AddRange(seen.Values);
     }
 
+    /// <summary>Mechanical power that leaves the body at a metabolic power: a fifth of what exceeds standing, about the efficiency of pedalling over that base.</summary>
+    [Source("moseley-jeukendrup-2001", "gross efficiency about 0.2")]
+    public static double WorkW(double metabolicW) => Math.Max(0, WorkShare * (metabolicW - StandingW));
+
+    private const double WorkShare = 0.2;
+    private const double StandingW = 110;
+
     public int Columns { get; }
 
     /// <summary>Spread of the rate as a standard deviation of its logarithm, the mean over the table.</summary>
@@ -116,13 +138,36 @@ internal sealed class SweatTable
 
     public HeatCategory[] Category { get; }
 
-    public (double Typical, double Warm) At(int column, double heightM, double metabolicW)
+    /// <summary>Cloud as forecast [share of 1] at each column.</summary>
+    public double[] CloudFraction { get; }
+
+    /// <summary>Air, radiation and wind at the rider at a clock and height.</summary>
+    public HeatAir AirAt(double clockSec, double heightM)
     {
-        double y = _heights == 1 || double.IsNaN(heightM) ? 0 : Math.Clamp((heightM - _lowM) / _stepM, 0, _heights - 1);
+        double x = Math.Clamp(clockSec / 3600, 0, Columns - 1);
+        int g = Math.Min((int)x, Math.Max(0, Columns - 2));
+        double y = HeightNode(heightM);
+        int e = _heights == 1 ? 0 : Math.Min((int)y, _heights - 2);
+        HeatAir now = Row(g), next = Columns == 1 ? now : Row(g + 1);
+        return HeatAir.Between(now, next, x - g);
+
+        HeatAir Row(int column)
+        {
+            HeatAir low = _air[(column * _heights) + e];
+            return _heights == 1 ? low : HeatAir.Between(low, _air[(column * _heights) + e + 1], y - e);
+        }
+    }
+
+    private double HeightNode(double heightM) => _heights == 1 || double.IsNaN(heightM) ? 0 : Math.Clamp((heightM - _lowM) / _stepM, 0, _heights - 1);
+
+    /// <summary>Sweat in sun and open air [L/h], the same in air warmer by <see cref="WarmerK"/>, its change for a whole sky of cloud more, and in the shade of terrain.</summary>
+    public (double Typical, double Warm, double Cloud, double Shade) At(int column, double heightM, double metabolicW)
+    {
+        double y = HeightNode(heightM);
         double x = Math.Clamp((metabolicW - _lowW) / _stepW, 0, PowerNodes - 1);
         int y0 = Math.Min((int)y, Math.Max(0, _heights - 2)), x0 = Math.Min((int)x, PowerNodes - 2);
         double fy = _heights == 1 ? 0 : y - y0, fx = x - x0;
-        return (Blend(_typical), Blend(_warm));
+        return (Blend(_typical), Blend(_warm), Blend(_cloud), ReferenceEquals(_shade, _typical) ? double.NaN : Blend(_shade));
 
         double Blend(double[] t)
         {
@@ -137,7 +182,21 @@ internal sealed class SweatTable
         }
     }
 
-    private static SweatEstimate At(RideRequest request, Weather w, double metabolicW, double workW, double absorbed, double meanMps)
+    /// <summary>Air over the body: the wind, or a share of the mean speed on calm days [m/s].</summary>
+    public static double AirMps(double windMps, double meanMps) => Math.Clamp(Math.Max(windMps, AirShareOfSpeed * meanMps), 0.2, 30);
+
+    private static SunOnRider Sun(SolarPosition sun, Weather w, ClearSkyIrradiance sky, double cloud, double directFraction) => SunOnRider.At(new SunInput
+    {
+        SunAltitudeDeg = sun.AltitudeDeg,
+        AirTemperature = Temperature.FromDegreesCelsius(Math.Clamp(w.AirTempC, -60, 60)),
+        RelHumidityPct = Math.Clamp(w.RelHumidityPct, 0, 100),
+        CloudPct = 100 * cloud,
+        GlobalIrradiance = sky.Global,
+        DiffuseIrradiance = sky.Diffuse,
+        DirectSunFraction = directFraction,
+    });
+
+    private static SweatEstimate At(RideRequest request, Weather w, double metabolicW, double workW, double absorbed, double airMps)
         => SweatRateEstimator.Estimate(
             new SweatConditions
             {
@@ -146,7 +205,7 @@ internal sealed class SweatTable
                 MetabolicRate = Power.FromWatts(metabolicW),
                 WorkPower = Power.FromWatts(workW),
                 SolarLoadWPerM2 = Math.Clamp(absorbed, 0, 400),
-                AirSpeed = Speed.FromMetersPerSecond(Math.Clamp(Math.Max(w.WindMps, AirShareOfSpeed * meanMps), 0.2, 30)),
+                AirSpeed = Speed.FromMetersPerSecond(airMps),
                 ClothingClo = request.Options.ClothingClo,
             },
             request.Sweat);

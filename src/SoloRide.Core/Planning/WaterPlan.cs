@@ -68,12 +68,12 @@ internal sealed class WaterPlan
             string name = s.Name;
             for (int again = 2; !used.Add(name); again++)
             {
-                name = $"{s.Name} ({Text.F(again, 0)}nd pass)";
+                name = $"{s.Name} (pass {Text.F(again, 0)})";
             }
 
             int station = model.FillStations[f];
             int step = model.Course.StepOfStation[station + 1];
-            sources.Add(s with { Name = name, AlongRoute = Length.FromMeters(model.Course.EndM[step]) });
+            sources.Add(s with { Name = name, PassOf = input.SourceOf.Count(o => o == input.SourceOf[f]) > 1 ? s.Name : null, AlongRoute = Length.FromMeters(model.Course.EndM[step]) });
         }
 
         WaterCarryPlan carry = WaterCarryPlanner.Plan(

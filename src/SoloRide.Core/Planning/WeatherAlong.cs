@@ -18,7 +18,7 @@ internal sealed class WeatherAlong
     public const double AssumedCloudPct = 0;
 
     // Forecast error of temperature: 1.25 times a mean absolute error of about 1.25 K on the first day, doubled by the sixth.
-    [Source("forecast-error", "mean absolute error 2 to 2.5 F next day, about doubled by day five to six")]
+    [Source("forecast-error", "mean absolute error 2 to 2.5 F next day, about doubled by day five to six, published rule UN2")]
     private const double FirstDaySigmaK = 1.25 * 1.25;
 
     [Source("forecast-error", "growth a day")]
@@ -27,7 +27,16 @@ internal sealed class WeatherAlong
     [Source("assumption-weather", "spread without a forecast")]
     private const double UnknownSigmaK = 6;
 
+    [Source("assumption-cloud-error", "standard deviation of a first day's cloud forecast")]
+    private const double FirstDayCloudSigma = 0.25;
+
+    [Source("assumption-cloud-error", "without a forecast")]
+    private const double UnknownCloudSigma = 0.4;
+
+    private const double LastDay = 11;
+
     private readonly Forecast? _forecast;
+    private readonly DateTimeOffset _issued;
     private readonly DateTimeOffset _from;
     private readonly DateTimeOffset _to;
 
@@ -39,18 +48,26 @@ internal sealed class WeatherAlong
             _from = f.Places.Min(p => p.Hours[0].Time);
             _to = f.Places.Max(p => p.Hours[^1].Time);
             DateTimeOffset issued = f.Places.Select(p => p.Issued).Min() ?? request.PreparedAt ?? request.Start;
-            double days = Math.Max(0, (request.Start - issued).TotalDays - 1);
-            TemperatureSigmaK = FirstDaySigmaK + (SigmaPerDayK * Math.Min(days, 10));
+            _issued = issued;
         }
-        else
-        {
-            TemperatureSigmaK = UnknownSigmaK;
-        }
+
+        TemperatureSigmaK = TemperatureSigmaAtK(request.Start);
     }
+
+    /// <summary>Standard deviation of the air temperature's error at an instant [K]: it grows with the age of the forecast, up to the tenth day.</summary>
+    public double TemperatureSigmaAtK(DateTimeOffset instant)
+        => _forecast is null ? UnknownSigmaK : FirstDaySigmaK + (SigmaPerDayK * Math.Clamp((instant - _issued).TotalDays - 1, 0, LastDay - 1));
+
+    /// <summary>Standard deviation of the cloud's error at an instant [share of 1], growing alike.</summary>
+    public double CloudSigmaAt(DateTimeOffset instant)
+        => _forecast is null ? UnknownCloudSigma : Math.Min(UnknownCloudSigma, FirstDayCloudSigma * TemperatureSigmaAtK(instant) / FirstDaySigmaK);
+
+    /// <summary>Standard deviation with a forecast of the first day [K]: what knowing the weather would leave.</summary>
+    public static double BestTemperatureSigmaK => FirstDaySigmaK;
 
     public bool HasForecast => _forecast is not null;
 
-    /// <summary>Standard deviation of the air temperature's error [K].</summary>
+    /// <summary>Standard deviation of the air temperature's error at the start [K].</summary>
     public double TemperatureSigmaK { get; }
 
     public bool Covers(DateTimeOffset from, DateTimeOffset to) => _forecast is not null && from >= _from && to <= _to;

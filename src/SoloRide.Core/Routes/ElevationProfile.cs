@@ -14,6 +14,7 @@ namespace SoloRide.Routes;
 /// Immutable; safe to share between threads.
 /// </remarks>
 [Entry]
+[TypeFormatterSource(typeof(PlainFormatterSource), PreferredMimeTypes = ["text/html"])]
 public sealed class ElevationProfile
 {
     /// <summary>Scale of every ascent.</summary>

@@ -14,6 +14,7 @@ namespace SoloRide.Routes;
 /// access is allowed nor that the trail is open or rideable. Immutable; safe to share between threads.
 /// </remarks>
 [Entry]
+[TypeFormatterSource(typeof(PlainFormatterSource), PreferredMimeTypes = ["text/html"])]
 public sealed class RideRoute
 {
     private readonly RouteColumns _columns;

@@ -156,4 +156,55 @@ public sealed class PowerPlannerTests
         Assert.False(failure.IsCovered);
         Assert.Contains(plan.EveningChecks, c => c.Subject == "phone");
     }
+
+    [Fact]
+    public void Plan_FirstToFail_HasRemediesWithTheirChances()
+    {
+        // A half-charged phone that looks for a network all day, exposed on the bar.
+        Device phone = BatteryRequests.Phone(0.5) with { Carried = CarryPlace.Exposed };
+        var searching = new Dictionary<string, string> { ["phone"] = "searching" };
+        PowerRequest ride = BatteryRequests.Ride(new PowerBank(5000), airC: -5, devices: [phone, BatteryRequests.Messenger()]);
+        ride = ride with { Timeline = [.. ride.Timeline.Select(t => t with { Modes = searching })] };
+        PowerPlan plan = PowerPlanner.Plan(ride);
+        Assert.Equal("phone", plan.FirstToFail);
+        DevicePower first = plan.Devices.Single(d => d.Device.Name == "phone");
+        Assert.Contains(plan.Remedies, r => r.Kind == PowerRemedyKind.ChargeFull);
+        Assert.Contains(plan.Remedies, r => r.Kind == PowerRemedyKind.CarryWarm);
+        Assert.Contains("standby", plan.Remedies.Single(r => r.Kind == PowerRemedyKind.LowerMode).Text, StringComparison.Ordinal);
+        Assert.All(plan.Remedies, r => Assert.True(r.LastsNightProbability > first.LastsNightProbability || r.LastsToEndProbability > first.LastsToEndProbability));
+        Assert.Equal(plan.Remedies.OrderByDescending(r => r.LastsNightProbability).Select(r => r.LastsNightProbability), plan.Remedies.Select(r => r.LastsNightProbability));
+
+        // The remedy's chances are those of a plan made with it.
+        PowerPlan charged = PowerPlanner.Plan(ride with { Devices = [phone with { StartChargeFraction = 1 }, BatteryRequests.Messenger()], Bank = null });
+        Assert.Equal(charged.Devices[0].LastsNightProbability, plan.Remedies.Single(r => r.Kind == PowerRemedyKind.ChargeFull).LastsNightProbability);
+        PowerPlan warm = PowerPlanner.Plan(ride with { Devices = [phone with { Carried = CarryPlace.Pocket }, BatteryRequests.Messenger()], Bank = null });
+        Assert.Equal(warm.Devices[0].LastsNightProbability, plan.Remedies.Single(r => r.Kind == PowerRemedyKind.CarryWarm).LastsNightProbability);
+        Assert.Empty(PowerPlanner.Plan(BatteryRequests.Ride(devices: [BatteryRequests.Messenger()])).Remedies);
+    }
+
+    [Fact]
+    public void Plan_MessengerRemedy_CountsItsMessages()
+    {
+        Device messenger = BatteryRequests.Messenger(0.15);
+        PowerPlan plan = PowerPlanner.Plan(BatteryRequests.Ride(devices: [BatteryRequests.Phone(), messenger]));
+        Assert.Equal("messenger", plan.FirstToFail);
+        PowerPlan charged = PowerPlanner.Plan(BatteryRequests.Ride(devices: [BatteryRequests.Phone(), BatteryRequests.Messenger()]));
+        Assert.Equal(charged.Devices[1].LastsNightProbability, plan.Remedies.Single(r => r.Kind == PowerRemedyKind.ChargeFull).LastsNightProbability);
+    }
+
+    [Fact]
+    public void Plan_OneDeviceFlat_SaysWhatStillWorks()
+    {
+        PowerPlan plan = PowerPlanner.Plan(BatteryRequests.Ride(devices: [BatteryRequests.Phone(), BatteryRequests.Messenger(), BatteryRequests.Lamp()]) with { Beacon = new DistressBeacon() });
+        FlatDevice phone = plan.IfFlat.Single(f => f.Device == "phone"), messenger = plan.IfFlat.Single(f => f.Device == "messenger"), lamp = plan.IfFlat.Single(f => f.Device == "head lamp");
+        Assert.False(phone.CanSendMessage);
+        Assert.Contains("distress call by messenger", phone.DistressCallWays);
+        Assert.False(messenger.CanSendMessage);
+        Assert.Equal(["distress call by distress beacon"], messenger.DistressCallWays);
+        Assert.True(lamp.CanSendMessage && lamp.CanCallForHelp);
+        Assert.Contains(plan.Cautions, c => c.Contains("never a promise", StringComparison.Ordinal));
+        Assert.Contains(plan.Cautions, c => c.Contains("below 0 C", StringComparison.Ordinal));
+        Assert.Contains(plan.Cautions, c => c.Contains("carrier", StringComparison.Ordinal));
+        Assert.Contains(plan.Cautions, c => c.Contains("registered", StringComparison.Ordinal));
+    }
 }

@@ -92,9 +92,9 @@ public sealed class SkyTests
         var place = new GeoPoint((random.NextDouble() * 110) - 55, (random.NextDouble() * 360) - 180, 0);
         DateOnly first = DateOnly.FromDateTime(SolarPositionTests.RandomInstant(random).UtcDateTime);
         MoonDay[] days = [.. Enumerable.Range(0, 30).Select(i => MoonDay.On(first.AddDays(i), place, ZoneOffsets.Utc))];
-        var all = days.SelectMany(d => new[] { (d.Moonrise.At, 'r'), (d.Moonrise.Again, 'r'), (d.Moonset.At, 's'), (d.Moonset.Again, 's') })
-            .Where(e => e.Item1 is not null).OrderBy(e => e.Item1).ToList();
-        int transits = days.Sum(d => (d.Transit.At is null ? 0 : 1) + (d.Transit.Again is null ? 0 : 1));
+        var all = days.SelectMany(d => d.Moonrise.All.Select(t => (t, 'r')).Concat(d.Moonset.All.Select(t => (t, 's'))))
+            .OrderBy(e => e.Item1).ToList();
+        int transits = days.Sum(d => d.Transit.All.Count);
         return transits is >= 28 and <= 30 && all.Zip(all.Skip(1)).All(p => p.First.Item2 != p.Second.Item2);
     }
 

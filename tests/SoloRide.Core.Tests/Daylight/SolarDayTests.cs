@@ -104,7 +104,7 @@ public sealed class SolarDayTests
         SunEvent[] events = Events(d);
         for (int i = 0; i < 8; i++)
         {
-            foreach (DateTimeOffset at in new[] { events[i].At, events[i].Again }.OfType<DateTimeOffset>())
+            foreach (DateTimeOffset at in events[i].All)
             {
                 if (at < d.Starts || at > d.Ends || Math.Abs(SolarPosition.At(at, place).AltitudeDeg - altitudes[i]) * 3600 > 0.01)
                 {
@@ -147,7 +147,7 @@ public sealed class SolarDayTests
         return true;
 
         // The kernel may find a pair that lies between two samples; it may not miss one.
-        static int Count(SunEvent e) => (e.At is null ? 0 : 1) + (e.Again is null ? 0 : 1);
+        static int Count(SunEvent e) => e.All.Count;
     }
 
     /// <summary>Days follow each other without a jump: over midnight and the year's end an event moves by what it moves all season.</summary>
@@ -176,19 +176,105 @@ public sealed class SolarDayTests
         return Math.Abs(morning - evening) < 90;
     }
 
-    [Fact]
-    public void On_AltitudeBetweenTransitAndMidnight_FallsAllTheWay()
+    /// <summary>
+    /// From sin h = sin phi sin d + cos phi cos d cos H the altitude turns where sin H = (d'/H')(tan phi - tan d cos H): within
+    /// 0.00112 (|tan phi| + tan 23.5 deg) of the meridian, since d' stays below 0.4 deg and H' is 360 deg a day. Outside that
+    /// neighbourhood of the two meridians it runs one way at every place and date. Beyond 89.9 deg of latitude the neighbourhood covers the
+    /// whole circle and nothing can be said: the Sun's own motion moves the altitude more than the turning Earth.
+    /// </summary>
+    [Property(MaxTest = 150)]
+    public bool On_AltitudeBetweenTransitAndItsOpposite_RunsOneWay(int seed)
     {
-        SolarDay d = SolarDay.On(new DateOnly(2027, 6, 14), new GeoPoint(38.4, -109.6, 1300), ZoneOffsets.Fixed(-7.0));
-        DateTimeOffset t = d.Transit.At!.Value.AddMinutes(2);
-        double before = SolarPosition.At(t, d.Place).AltitudeDeg;
-        for (int i = 0; i < 140; i++)
+        var random = new Random(seed);
+        double lat = (random.NextDouble() * 2 * 89.5) - 89.5;
+        var place = new GeoPoint(lat, (random.NextDouble() * 360) - 180, random.NextDouble() * 5000);
+        DateOnly date = DateOnly.FromDateTime(SolarPositionTests.RandomInstant(random).UtcDateTime);
+        SolarDay d = SolarDay.On(date, place, ZoneOffsets.Fixed(TimeSpan.FromMinutes(Math.Round(place.LonDeg * 4))));
+        double turn = 0.00112 * (Math.Abs(Math.Tan(lat * Math.PI / 180)) + 0.435);
+        if (d.Transit.At is not { } transit || turn >= 1)
         {
-            t = t.AddMinutes(5);
-            double now = SolarPosition.At(t, d.Place).AltitudeDeg;
-            Assert.True(now < before);
-            before = now;
+            return false;
         }
+
+        // Half a minute more for parallax, aberration and the changing length of the solar day.
+        double from = (Math.Asin(turn) * 86400 / (2 * Math.PI)) + 30, to = 43200 - from - 30;
+        for (int side = -1; side <= 1; side += 2)
+        {
+            double before = double.PositiveInfinity;
+            for (double s = from; s <= to; s += Math.Max(30, (to - from) / 150))
+            {
+                double now = SolarPosition.At(transit.AddSeconds(side * s), place).AltitudeDeg;
+                if (now >= before)
+                {
+                    return false;
+                }
+
+                before = now;
+            }
+        }
+
+        return true;
+    }
+
+    /// <summary>A clock set back by 28 hours makes a local day of 52 hours: each event happens two or three times, and all are given.</summary>
+    [Fact]
+    public void On_DayOf52Hours_HasAllCrossings()
+    {
+        var zone = new ZoneOffsets("made", TimeSpan.FromHours(14), [new ZoneTransition(new DateTimeOffset(2027, 3, 19, 9, 59, 0, TimeSpan.Zero), TimeSpan.FromHours(-14))]);
+        var place = new GeoPoint(10, 105, 0);
+        DateOnly date = new(2027, 3, 19);
+        SolarDay d = SolarDay.On(date, place, zone);
+        Assert.InRange((d.Ends - d.Starts).TotalHours, 52, 52);
+        DateTimeOffset[] t = [.. Enumerable.Range(0, (int)(d.Ends - d.Starts).TotalMinutes + 1).Select(i => d.Starts.AddMinutes(i))];
+        var p = new SolarPosition[t.Length];
+        SolarPosition.At(t, place, p);
+        double[] altitudes = [-50.0 / 60, -6, -12, -18];
+        SunEvent[] events = Events(d);
+        int most = 0;
+        for (int k = 0; k < 8; k++)
+        {
+            DateTimeOffset[] brute = [.. Enumerable.Range(1, t.Length - 1).Where(i => p[i - 1].AltitudeDeg > altitudes[k / 2] != p[i].AltitudeDeg > altitudes[k / 2] && p[i].AltitudeDeg > altitudes[k / 2] == (k % 2 == 0)).Select(i => t[i])];
+            Assert.Equal(brute.Length, events[k].All.Count);
+            Assert.All(brute.Zip(events[k].All), x => Assert.InRange((x.First - x.Second).TotalSeconds, 0, 60));
+            most = Math.Max(most, brute.Length);
+        }
+
+        Assert.Equal(3, most);
+        Assert.InRange(d.DayLength.TotalHours, 20, 40);
+        var table = new SunTimes[1];
+        SolarDay.Table(date, place, zone, table);
+        Assert.True(table[0].HasMore);
+        Assert.Equal(d.Sunset.At!.Value, table[0].Sunset!.Value, TimeSpan.FromMilliseconds(2));
+    }
+
+    /// <summary>Every result that depends on the date says when it lies outside the span, and events say what horizon they assume.</summary>
+    [Theory]
+    [InlineData(1949, true)]
+    [InlineData(1950, false)]
+    [InlineData(2100, false)]
+    [InlineData(2101, true)]
+    public void EveryResult_OutsideTheSpan_SaysSo(int year, bool outside)
+    {
+        var place = new GeoPoint(40, 0, 100);
+        DateOnly date = new(year, 7, 1);
+        var noon = new DateTimeOffset(year, 7, 1, 12, 0, 0, TimeSpan.Zero);
+        var table = new SunTimes[1];
+        SolarDay.Table(date, place, ZoneOffsets.Utc, table);
+        var batch = new SolarPosition[1];
+        SolarPosition.At([noon], place, batch);
+        var lights = new SkyLight[1];
+        SkyLight.Along([noon], [place], lights);
+        IReadOnlyList<Finding>[] all =
+        [
+            SolarDay.On(date, place, ZoneOffsets.Utc).Findings, table[0].Findings, SolarPosition.At(noon, place).Findings, batch[0].Findings,
+            MoonPosition.At(noon, place).Findings, MoonDay.On(date, place, ZoneOffsets.Utc).Findings, SkyLight.At(noon, place).Findings, lights[0].Findings,
+            RideLight.Along([noon, noon.AddHours(1)], [place, place]).Findings, DaylightRange.Over(date, date.AddDays(1), place, ZoneOffsets.Utc).Findings,
+            DaylightMargin.To(noon, [noon]).Findings, ClearSkyIrradiance.At(noon, place).Findings,
+            SunOnRoute.Along([noon], [place], new Almanac.Plain(0)).Findings, DirectSunDay.On(date, place, ZoneOffsets.Utc, HorizonProfile.Level()).Findings,
+        ];
+        Assert.All(all, f => Assert.Equal(outside, f.Any(x => x.Code == "daylight.outside-span")));
+        Assert.All(new[] { all[0], all[1], all[5], all[6], all[8], all[9], all[10], all[13] }, f => Assert.Contains(f, x => x.Code == "daylight.free-horizon"));
+        Assert.True(SolarPosition.At(noon, place).Distance.Meters > 1.4e11);
     }
 
     [Fact]
@@ -230,8 +316,12 @@ public sealed class SolarDayTests
         return table.All(t =>
         {
             SolarDay d = SolarDay.On(t.Date, place, zone);
-            return Close(d.Sunrise.At, t.Sunrise) && Close(d.CivilDusk.At, t.CivilDusk) && Close(d.Transit.At, t.Transit) && Close(d.NauticalDawn.At, t.NauticalDawn);
+            return t.HorizonState == State(d.Sunrise, d.Sunset) && t.CivilState == State(d.CivilDawn, d.CivilDusk) && t.NauticalState == State(d.NauticalDawn, d.NauticalDusk)
+                && t.AstronomicalState == State(d.AstronomicalDawn, d.AstronomicalDusk) && t.HasMore == Events(d).Append(d.Transit).Any(e => e.Again is not null)
+                && Close(d.Sunrise.At, t.Sunrise) && Close(d.CivilDusk.At, t.CivilDusk) && Close(d.Transit.At, t.Transit) && Close(d.NauticalDawn.At, t.NauticalDawn);
         });
+
+        static SunEventState State(SunEvent up, SunEvent down) => up.At is null && down.At is null ? up.State : SunEventState.Occurs;
 
         static bool Close(DateTimeOffset? a, DateTimeOffset? b) => a is null ? b is null : b is not null && Math.Abs((a.Value - b.Value).TotalMilliseconds) < 2;
     }

@@ -121,6 +121,25 @@ public sealed class TerrainSunTests
         Assert.Throws<ArgumentException>(() => SunOnRoute.Along([DateTimeOffset.UnixEpoch], [p, p], new Almanac.Plain(0)));
     }
 
+    /// <summary>Memory of the caller receives the same skyline, and nothing is allocated.</summary>
+    [Fact]
+    public void Horizon_Fill_EqualsTheProfileWithoutAllocation()
+    {
+        var relief = new Almanac.Relief((lat, lon) => 1500 + (60 * Math.Sin(lat * 700) * Math.Cos(lon * 500)));
+        var place = new GeoPoint(46.5, 11.3);
+        var options = new HorizonOptions { Azimuths = 24, Range = Length.FromKilometers(5) };
+        double[] angles = new double[24];
+        Assert.Empty(HorizonProfile.Fill(place, relief, angles, options));
+        long before = GC.GetAllocatedBytesForCurrentThread();
+        HorizonProfile.Fill(place, relief, angles, options);
+        Assert.Equal(0, GC.GetAllocatedBytesForCurrentThread() - before);
+        Assert.Equal(HorizonProfile.Of(place, relief, options).AltitudesDeg, angles);
+        Assert.Equal(HorizonProfile.Of(place, relief, options), HorizonProfile.FromAngles(angles, place));
+        Assert.Contains(HorizonProfile.Fill(new GeoPoint(46, 11), new Almanac.Plain(double.NaN), angles), f => f.Code == "daylight.terrain-gap");
+        Assert.Throws<ArgumentNullException>(() => HorizonProfile.Fill(place, null!, new double[24]));
+        Assert.Throws<ArgumentOutOfRangeException>(() => HorizonProfile.Fill(place, relief, new double[7]));
+    }
+
     [Fact]
     public void Horizon_TerrainWithHoles_SaysSo()
     {

@@ -168,6 +168,32 @@ public sealed class ExitGraphTests
         Assert.All(w.EqualTimePoints.Zip(slow.EqualTimePoints), p => Assert.InRange((p.First.AlongRoute - p.Second.AlongRoute).Meters, -1e-6, 1e-6));
     }
 
+    /// <summary>
+    /// Ten miles from the vehicle is where a break that cannot be fixed matters, a little over three hours on foot (common practice, no source):
+    /// the level walking law gives that time, and pushing stays well under a working day.
+    /// </summary>
+    [Fact]
+    public void TenMiles_OnFoot_TakesALittleOverThreeHours()
+    {
+        ExitGraph graph = ExitGraph.Build(new EscapeRoute { Steps = [new TrailStep(10 * 1609.344, 0)], Exits = [On("vehicle", 0)] });
+        Assert.InRange(graph.WalkOut(EscapePace.For(TravelMode.Walk)).Worst!.Time!.Typical.TotalHours, 3, 3.5);
+        Assert.InRange(graph.WalkOut(EscapePace.For(TravelMode.Push)).Worst!.Time!.Typical.TotalHours, 3.5, 4);
+    }
+
+    /// <summary>Whatever is computed about a way out carries the cautions: call early, local rules first, responses are assumptions, no first strike.</summary>
+    [Fact]
+    public void Results_WithFindings_CarryTheCautions()
+    {
+        string[] without =
+        [
+            .. typeof(ExitGraph).Assembly.GetExportedTypes()
+                .Where(t => t.Namespace == "SoloRide.Escape" && t != typeof(ExitGraph) && t.GetProperty("Findings") is not null && t.GetProperty("Cautions") is null).Select(t => t.Name),
+        ];
+        Assert.Empty(without);
+        string all = string.Join(' ', ExitGraph.Build(new EscapeRoute { Steps = [new TrailStep(1, 0)], Exits = [On("a", 0)] }).WalkOut(Plain).Cautions);
+        Assert.All(["call early", "Local rules", "emergency number", "medical people", "assumptions", "first strike"], words => Assert.Contains(words, all, StringComparison.Ordinal));
+    }
+
     [Fact]
     public void StepTimes_DriveTheProfile()
     {

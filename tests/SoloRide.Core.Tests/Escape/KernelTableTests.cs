@@ -36,15 +36,27 @@ public sealed class KernelTableTests
             {
                 Assert.StartsWith("sullivan", row["model"], StringComparison.Ordinal);
                 Assert.DoesNotContain(Enum.GetNames<HikingRule>(), n => n.StartsWith("Sullivan", StringComparison.Ordinal));
+                Assert.Contains("sullivan2020", Assert.Throws<NotSupportedException>(() => WalkingKernel.RateMps(RateCurves.Sullivan2020, 0, 50)).Message, StringComparison.Ordinal);
                 continue;
             }
 
             foreach (string column in table.Header.Where(h => h.StartsWith("rate_m_s_at_", StringComparison.Ordinal)))
             {
                 double deg = double.Parse(column["rate_m_s_at_".Length..].Replace("deg", "", StringComparison.Ordinal), CultureInfo.InvariantCulture);
-                Close(row[column], HikingKernel.CampbellMps(Math.Tan(deg * Math.PI / 180), row.Num("percentile_or_label")));
+                Close(row[column], WalkingKernel.RateMps(RateCurves.Campbell2019, deg, row.Num("percentile_or_label")));
             }
         }
+    }
+
+    /// <summary>Outside 30 degrees the curves give no number; the refused set is asked by nothing in the library but its own raw formula.</summary>
+    [Fact]
+    public void QuantileCurves_OutsideTheirSlopes_GiveNoNumber()
+    {
+        Assert.Equal(double.NaN, WalkingKernel.RateMps(RateCurves.Campbell2019, 30.1, 50));
+        Assert.True(WalkingKernel.RateMps(RateCurves.Campbell2019, -30, 50) > 0);
+        string source = Path.Combine(Repo.Root, "src", "SoloRide.Core");
+        string[] users = [.. Directory.EnumerateFiles(source, "*.cs", SearchOption.AllDirectories).Where(f => File.ReadAllText(f).Contains("SullivanRawMps", StringComparison.Ordinal)).Select(f => Path.GetFileName(f)!)];
+        Assert.Equal(["HikingKernel.cs"], users);
     }
 
     [Fact]

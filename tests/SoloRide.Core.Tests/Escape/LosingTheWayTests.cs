@@ -36,6 +36,39 @@ public sealed class LosingTheWayTests
         Assert.Throws<ArgumentException>(() => graph.WrongTurns(ride, graph.WalkOut(walk), [TimeSpan.Zero]));
     }
 
+    /// <summary>A wrong trail that meets the route again costs the detour, not the way back; the way out is named.</summary>
+    [Fact]
+    public void WrongTurns_TrailThatRejoins_CostsTheDetour()
+    {
+        EscapePace even = EscapePace.FromFunction("even", TravelMode.Ride, s => TimeSpan.FromSeconds(s.LengthM));
+        ExitGraph graph = ExitGraph.Build(new EscapeRoute
+        {
+            Steps = [new TrailStep(1000, 0), new TrailStep(1000, 0), new TrailStep(1000, 0)],
+            Exits = [ExitGraphTests.On("start", 0), ExitGraphTests.On("end", 3000), new ExitPoint { Name = "farm" }],
+            Trails =
+            [
+                new EscapeTrail("bend", TrailEnd.OnRoute(Length.FromMeters(500)), TrailEnd.OnRoute(Length.FromMeters(2000)), [new TrailStep(900, 0), new TrailStep(900, 0)]),
+                new EscapeTrail("lane", TrailEnd.OnRoute(Length.FromMeters(1000)), TrailEnd.AtExit("farm"), [new TrailStep(2000, 0)]),
+            ],
+        });
+        IReadOnlyList<WrongTurn> turns = graph.WrongTurns(even, graph.WalkOut(even));
+        WrongTurn bend = turns.Single(t => t.Trail == "bend" && t.AlongRoute.Meters == 500);
+        // After 15 min: 900 m along it. Back at the junction after 1 800 s; on, the route is met at km 2 after 1 800 s, 1 500 s later by the route: 300 s lost.
+        Assert.Equal(1800, bend.Notices[1].ExtraTime!.Value.TotalSeconds, 6);
+        Assert.Equal(300, bend.Notices[1].LeastExtraTime!.Value.TotalSeconds, 6);
+        Assert.Equal(2000, bend.Notices[1].Rejoins!.Value.Meters, 6);
+        // After 5 min going back (600 s) loses more than going on (300 s) too; at the end of the trail the rider is on the route.
+        Assert.Equal(300, bend.Notices[0].LeastExtraTime!.Value.TotalSeconds, 6);
+        Assert.Equal(300, bend.Notices[2].LeastExtraTime!.Value.TotalSeconds, 6);
+        WrongTurn lane = turns.Single(t => t.Trail == "lane");
+        Assert.Equal(lane.Notices[2].ExtraTime, lane.Notices[2].LeastExtraTime);
+        Assert.Equal(1000, lane.Notices[2].Rejoins!.Value.Meters, 6);
+        // 1 800 m along the lane the farm is 200 m on: another way out, not the way back.
+        Assert.Equal(200, lane.Notices[2].WalkOut!.Value.TotalSeconds, 6);
+        Assert.Equal("farm", lane.Notices[2].Exit);
+        Assert.Equal("start", lane.Notices[0].Exit);
+    }
+
     /// <summary>Later notice never costs less; a way back is never longer than the way in times the worst ratio.</summary>
     [Property(MaxTest = 60)]
     public void WrongTurns_CostGrowsWithNotice(int seed)
@@ -54,6 +87,7 @@ public sealed class LosingTheWayTests
         {
             Assert.True(t.Notices[0].ExtraTime <= t.Notices[1].ExtraTime && t.Notices[1].ExtraTime <= t.Notices[2].ExtraTime);
             Assert.All(t.Notices, n => Assert.True(n.TrailEnds || n.ExtraTime >= n.After));
+            Assert.All(t.Notices, n => Assert.True(n.LeastExtraTime >= TimeSpan.Zero && n.LeastExtraTime <= n.ExtraTime + TimeSpan.FromMicroseconds(10)));
         }
     }
 

@@ -51,6 +51,55 @@ public sealed class PointOfNoReturnTests
         }
     }
 
+    /// <summary>A ledger that says what constant rates say gives the same points; with use of its own the place moves to where the sums say.</summary>
+    [Property(MaxTest = 100)]
+    public void Ledger_OfConstantRates_GivesTheSamePoints(int seed)
+    {
+        var random = new Random(seed);
+        ReturnLeg[] legs = [.. Enumerable.Range(0, random.Next(1, 9)).Select(_ => new ReturnLeg(Length.FromMeters(random.Next(100, 5000)), TimeSpan.FromMinutes(random.Next(1, 90)), TimeSpan.FromMinutes(random.Next(1, 90))))];
+        const double Rate = 0.7;
+        var plain = new ResourceAccount(ResourceAmount.Water(Volume.FromLiters(random.Next(1, 8))), ResourceAmount.Water(Volume.FromLiters(0.5)))
+        {
+            Refills = [new WaterSource { Name = "creek", AlongRoute = Length.FromMeters(random.Next(1, 20_000)), WetProbability = random.NextDouble() }],
+        };
+        ResourceAmount Of(TimeSpan t) => ResourceAmount.Water(Volume.FromLiters(Rate * t.TotalHours));
+        ResourceAccount own = plain with { Ledger = ResourceLedger.PerLeg(legs, [.. legs.Select(l => Of(l.Out))], [.. legs.Select(l => Of(l.Home))]) };
+        PointOfNoReturn a = PointOfNoReturnPlanner.Find(legs, [plain], [new ResourceRate(ResourceKind.Water, TravelMode.Ride, Rate)]).Points[0];
+        PointOfNoReturn b = PointOfNoReturnPlanner.Find(legs, [own], []).Points[0];
+        Assert.Equal(a.AllDry?.Meters ?? -1, b.AllDry?.Meters ?? -1, 1e-6);
+        Assert.Equal(a.AtConfidence?.Meters ?? -1, b.AtConfidence?.Meters ?? -1, 1e-6);
+        Assert.Equal(a.TimeAfterStart?.TotalSeconds ?? -1, b.TimeAfterStart?.TotalSeconds ?? -1, 1e-3);
+    }
+
+    [Fact]
+    public void Ledger_PerLegUse_MovesThePoint_AndBadOnesAreNamed()
+    {
+        // Three legs of 2 km. Water out 0.5, 2 (a hot climb), 0.5 L; home 0.3, 0.3, 0.3 L; 3 L carried, 0.5 kept: 0.8 after one leg, 0.8 + 2.3 y = 2.5.
+        ReturnLeg[] legs = [.. Enumerable.Range(0, 3).Select(_ => new ReturnLeg(Length.FromKilometers(2), TimeSpan.FromHours(1), TimeSpan.FromHours(1)))];
+        static ResourceAmount L(double litres) => ResourceAmount.Water(Volume.FromLiters(litres));
+        ResourceLedger ledger = ResourceLedger.PerLeg(legs, [L(0.5), L(2), L(0.5)], [L(0.3), L(0.3), L(0.3)]);
+        var account = new ResourceAccount(L(3), L(0.5)) { Ledger = ledger };
+        PointsOfNoReturn p = PointOfNoReturnPlanner.Find(legs, [account, new ResourceAccount(ResourceAmount.Time(TimeSpan.FromHours(5)), ResourceAmount.Time(TimeSpan.Zero))], []);
+        Assert.Equal(2 + (2 * 1.7 / 2.3), p.Points[0].AllDry!.Value.Kilometers, 9);
+        Assert.Equal(5, p.Points[1].AllDry!.Value.Kilometers, 9);
+        Assert.Equal(ResourceKind.Water, p.Binding!.Kind);
+
+        // With a profile, and no way home past km 3.
+        ExitGraph graph = ExitGraph.Build(new EscapeRoute { Steps = [new TrailStep(6000, 0)], Exits = [ExitGraphTests.On("a", 0)] });
+        WalkOutProfile home = graph.WalkOut(EscapePace.For(TravelMode.Walk));
+        ResourceLedger stops = ResourceLedger.Of([new(Length.Zero, L(0), L(0)), new(Length.FromKilometers(3), L(0.1), L(0.1)), new(Length.FromKilometers(6), L(0.2), null)]);
+        Assert.Equal(3, PointOfNoReturnPlanner.Find([TimeSpan.FromHours(1)], home, [account with { Ledger = stops }], []).Points[0].AllDry!.Value.Kilometers, 9);
+
+        Says("entries[1]", () => ResourceLedger.Of([new(Length.Zero, L(1), L(0)), new(Length.FromKilometers(1), L(0.5), L(0))]));
+        Says("entries[1]", () => ResourceLedger.Of([new(Length.Zero, L(0), L(0)), new(Length.Zero, L(1), L(0))]));
+        Says("one kind", () => ResourceLedger.Of([new(Length.Zero, L(0), L(0)), new(Length.FromKilometers(1), ResourceAmount.Time(TimeSpan.Zero), L(0))]));
+        Says("at least two", () => ResourceLedger.Of([]));
+        Says("reaches from", () => PointOfNoReturnPlanner.Find([.. legs, legs[0]], [account], []));
+        Says("Water", () => new ResourceAccount(ResourceAmount.Time(TimeSpan.Zero), ResourceAmount.Time(TimeSpan.Zero)) { Ledger = ledger });
+
+        static void Says(string text, Func<object> act) => Assert.Contains(text, Assert.ThrowsAny<ArgumentException>(act).Message, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void WithProfile_HomeIsTheNearestWayOut_AndTheBindingResourceIsTheFirst()
     {

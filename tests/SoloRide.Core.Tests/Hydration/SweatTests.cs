@@ -168,4 +168,41 @@ public sealed class SweatTests
         WorkPower = Power.FromWatts(80),
         AirSpeed = Speed.FromMetersPerSecond(2),
     };
+
+    // acsm-2007 (second-hand): 0.4 L/h stands at the low end of what is lost and drunk in cool weather; carrying goes by the upper end of the band.
+    [Theory]
+    [InlineData(9, 7)]
+    [InlineData(2, 3)]
+    [InlineData(-10, 10)]
+    public void Estimate_HardRideInColdWind_StillSweats(double airC, double windMps)
+    {
+        SweatEstimate e = SweatRateEstimator.Estimate(new SweatConditions
+        {
+            Rider = new Rider { Mass = Mass.FromKilograms(75), Height = Length.FromMeters(1.75) },
+            Weather = Weather.Unknown with { AirTempC = airC, RelHumidityPct = 80, WindMps = windMps },
+            MetabolicRate = Power.FromWatts(550),
+            WorkPower = Power.FromWatts(90),
+        });
+        Assert.InRange(e.Rate.High.LitersPerHour, 0.4, 1.0);
+        Assert.InRange(e.Rate.Typical.LitersPerHour, 0.18, 0.5);
+        Assert.True(e.Rate.Low.LitersPerHour > 0.05);
+    }
+
+    [Property]
+    public bool Estimate_InAnyAir_IsNotBelowComfort(byte air, byte wind, byte power)
+    {
+        double metabolic = 150 + (2.5 * power), work = 0.18 * (metabolic - 110);
+        var rider = new Rider { Mass = Mass.FromKilograms(75), Height = Length.FromMeters(1.75) };
+        SweatEstimate e = SweatRateEstimator.Estimate(new SweatConditions
+        {
+            Rider = rider,
+            Weather = Weather.Unknown with { AirTempC = (air / 4.0) - 20, RelHumidityPct = 60, WindMps = wind / 25.0 },
+            MetabolicRate = Power.FromWatts(metabolic),
+            WorkPower = Power.FromWatts(work),
+        });
+        // Fanger's line, written out (fanger-1970, from memory): 0.42 (M - W - 58.15) W/m2, 2.67 g for 1.8 Wh.
+        double area = 0.202 * Math.Pow(75, 0.425) * Math.Pow(1.75, 0.725);
+        double comfort = Math.Max(0, 0.42 * (((metabolic - work) / area) - 58.15)) * area * 2.67 / 1.8 / 1000;
+        return e.Rate.Typical.LitersPerHour >= comfort - 1e-9 && e.Rate.High.LitersPerHour >= (2 * comfort) - 1e-9 && e.Rate.Low.LitersPerHour >= (comfort / 2) - 1e-9;
+    }
 }

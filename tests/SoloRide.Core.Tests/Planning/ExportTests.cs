@@ -64,11 +64,31 @@ public sealed class ExportTests
             Plan.ToCalendar("test-plan", "Rider A", Rides.Start).ToText(),
             Plan.ToSheet(new RiderIdentity("Rider A"), [new TrustedContact("Contact B", "555 0100")]).ToPlainText(),
             Plan.ToSheet(new RiderIdentity("Rider A"), [new TrustedContact("Contact B", "555 0100")]).ToMarkdown(),
+            Plan.ToHtml(),
+            Plan.ToSheet(new RiderIdentity("Rider A"), [new TrustedContact("Contact B", "555 0100")]).ToHtml(),
         ];
         for (int i = 0; i < renderings.Length; i++)
         {
             string flat = System.Text.RegularExpressions.Regex.Replace(renderings[i].Replace("\r\n ", "", StringComparison.Ordinal).Replace("\\", "", StringComparison.Ordinal), @"\s+", " ");
             Assert.All(Cautions.Sentences, c => Assert.True(flat.Contains(c, StringComparison.Ordinal), $"rendering {i} lacks: {c}"));
+        }
+    }
+
+    // A page is read as strict XML once the document type and the one bare element are taken off: every mark is closed and every name escaped.
+    [Fact]
+    public void Pages_WithUnkindNames_AreWellFormed_AndNameNoOutsideFile()
+    {
+        RidePlan plan = RidePlanner.Plan(Rides.Request() with { Title = "<b>Ridge & \"Gap\"</b> 'loop' \u00e9" });
+        string sheet = plan.ToSheet(new RiderIdentity("Rider <A> & Co"), [new TrustedContact("Contact \"B\"", "555 0100")]).ToHtml();
+        foreach (string page in new[] { plan.ToHtml(), plan.ToHtml(new PlanTextOptions { Details = true }), sheet })
+        {
+            string xml = page.Replace("<!DOCTYPE html>", "", StringComparison.Ordinal).Replace("<br>", "<br/>", StringComparison.Ordinal);
+            xml = System.Text.RegularExpressions.Regex.Replace(xml, "<meta ([^>]*)>", "<meta $1/>");
+            var document = System.Xml.Linq.XDocument.Parse(xml);
+            Assert.Equal("html", document.Root!.Name.LocalName);
+            Assert.DoesNotContain("<script", page, StringComparison.OrdinalIgnoreCase);
+            Assert.DoesNotContain("http", page, StringComparison.OrdinalIgnoreCase);
+            Assert.DoesNotContain("src=", page, StringComparison.OrdinalIgnoreCase);
         }
     }
 

@@ -47,6 +47,6 @@ public sealed partial class PlanJsonTests
         }
     }
 
-    [GeneratedRegex("(_m|_s|_l|_kcal|_wh|_mg|_kg|_deg|_c|_pct|_hour|_fraction|_probability|level|samples)$")]
+    [GeneratedRegex("(_m|_s|_w_per_m2|_l|_kcal|_wh|_mg|_kg|_deg|_c|_pct|_hour|_fraction|_probability|level|samples)$")]
     private static partial Regex Unit();
 }

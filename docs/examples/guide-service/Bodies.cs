@@ -1,0 +1,161 @@
+using System.Text.Json;
+using System.Text.Json.Serialization;
+using SoloRide;
+using SoloRide.Contact;
+using SoloRide.Planning;
+using UnitsNet;
+
+namespace GuideService;
+
+/// <summary>A person to be found. Medical words go onto a sheet only when <see cref="SheetBody.ShareMedical"/> says so.</summary>
+public sealed record RiderBody
+{
+    public required string Name { get; init; }
+
+    public string? Phone { get; init; }
+
+    public int? AgeYears { get; init; }
+
+    public string? Description { get; init; }
+
+    public string? Clothing { get; init; }
+
+    public string? HelmetAndPack { get; init; }
+
+    public string? Bike { get; init; }
+
+    public string? Experience { get; init; }
+
+    public string? Medical { get; init; }
+
+    public string? Medicines { get; init; }
+
+    public RiderIdentity ToRider() => new(Name)
+    {
+        Phone = Phone,
+        AgeYears = AgeYears,
+        Description = Description,
+        Clothing = Clothing,
+        HelmetAndPack = HelmetAndPack,
+        BikeDescription = Bike,
+        Experience = Experience,
+        Medical = Medical,
+        Medicines = Medicines,
+    };
+}
+
+/// <summary>Who waits for word; the offset of that person's clock, hours east of UTC, where it differs.</summary>
+public sealed record ContactBody
+{
+    public required string Name { get; init; }
+
+    public required string Phone { get; init; }
+
+    public double? OffsetHours { get; init; }
+
+    public TrustedContact ToContact() => new(Name, Phone) { Zone = OffsetHours is { } h ? ZoneOffsets.Fixed(h) : null };
+}
+
+/// <summary>Whom to call.</summary>
+public sealed record EmergencyBody
+{
+    public required string Agency { get; init; }
+
+    public required string Number { get; init; }
+
+    public string? Jurisdiction { get; init; }
+
+    public EmergencyCall ToCall() => new(Agency, Number) { Jurisdiction = Jurisdiction };
+}
+
+/// <summary>The sheet that stays at home.</summary>
+public sealed record SheetBody
+{
+    public required JsonElement Request { get; init; }
+
+    public required RiderBody Rider { get; init; }
+
+    public required IReadOnlyList<ContactBody> Contacts { get; init; }
+
+    public EmergencyBody? Emergency { get; init; }
+
+    public int Version { get; init; } = 1;
+
+    public bool ShareMedical { get; init; }
+}
+
+/// <summary>Check-ins, overdue and alarm time as a calendar.</summary>
+public sealed record CalendarBody
+{
+    public required JsonElement Request { get; init; }
+
+    public required string PlanId { get; init; }
+
+    public required string RiderName { get; init; }
+
+    public EmergencyBody? Emergency { get; init; }
+
+    public int Version { get; init; } = 1;
+}
+
+/// <summary>Where the rider is now, and what is left.</summary>
+public sealed record UpdateBody
+{
+    public required JsonElement Request { get; init; }
+
+    public required double AlongRouteM { get; init; }
+
+    public required DateTimeOffset At { get; init; }
+
+    public double? WaterInHandL { get; init; }
+
+    public double? StoppedS { get; init; }
+
+    public IReadOnlyDictionary<string, Known> SourcesNow { get; init; } = new Dictionary<string, Known>();
+
+    public TrailNews ToNews() => new()
+    {
+        AlongRoute = Length.FromMeters(AlongRouteM),
+        At = At,
+        WaterInHand = WaterInHandL is { } l ? Volume.FromLiters(l) : null,
+        Stopped = StoppedS is { } s ? TimeSpan.FromSeconds(s) : null,
+        SourcesNow = SourcesNow,
+    };
+}
+
+/// <summary>Many rides in one call.</summary>
+public sealed record BatchBody
+{
+    public required IReadOnlyList<BatchRide> Rides { get; init; }
+}
+
+/// <summary>One ride of a batch; <see cref="Id"/> comes back with its plan.</summary>
+public sealed record BatchRide
+{
+    public required string Id { get; init; }
+
+    public required JsonElement Request { get; init; }
+}
+
+/// <summary>What changed for a rider on the trail.</summary>
+public sealed record UpdateReply(string Message, IReadOnlyList<string> News, double PaceFactor, JsonElement Plan, IReadOnlyList<string> Cautions);
+
+/// <summary>One line of a batch's reply, written as soon as that ride is done.</summary>
+public sealed record BatchLine(string Id, int Done, int Of, JsonElement? Plan, string? Problem, string? Field, IReadOnlyList<string> Cautions);
+
+/// <summary>The service is up.</summary>
+public sealed record HealthReply(string Status, int AtOnce);
+
+/// <summary>Bodies are read strictly: an unknown or missing member is named.</summary>
+[JsonSourceGenerationOptions(
+    JsonSerializerDefaults.Web, UnmappedMemberHandling = JsonUnmappedMemberHandling.Disallow, RespectNullableAnnotations = true, UseStringEnumConverter = true,
+    NumberHandling = JsonNumberHandling.Strict, DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull)]
+[JsonSerializable(typeof(SheetBody))]
+[JsonSerializable(typeof(CalendarBody))]
+[JsonSerializable(typeof(UpdateBody))]
+[JsonSerializable(typeof(BatchBody))]
+[JsonSerializable(typeof(UpdateReply))]
+[JsonSerializable(typeof(BatchLine))]
+[JsonSerializable(typeof(HealthReply))]
+[JsonSerializable(typeof(JsonElement))]
+internal sealed partial class BodyJson : JsonSerializerContext;

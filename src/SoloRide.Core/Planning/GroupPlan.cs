@@ -1,0 +1,66 @@
+using System.Globalization;
+using System.Text;
+using SoloRide.Internal;
+
+namespace SoloRide.Planning;
+
+/// <summary>The plan of a group: the ride at the pace of its slowest, where all wait, who leads, what all share. A planning aid, not a guarantee.</summary>
+/// <remarks>Immutable; a pure function of its inputs.</remarks>
+public sealed partial record GroupPlan
+{
+    /// <summary>The group.</summary>
+    public required RidingGroup Group { get; init; }
+
+    /// <summary>The ride at the pace of the slowest, with the stops; water, food and salt are for each rider.</summary>
+    public required RidePlan Plan { get; init; }
+
+    /// <summary>Mean time of the slowest over that of the middle rider [factor].</summary>
+    public required double SlowestFactor { get; init; }
+
+    /// <summary>Where all wait, in order.</summary>
+    public required IReadOnlyList<RegroupOutlook> Regroups { get; init; }
+
+    /// <summary>Leaders that the ratio asks for.</summary>
+    public required int LeadersNeeded { get; init; }
+
+    /// <summary>Whether there are as many.</summary>
+    public bool LeadersHold => Group.Leaders >= LeadersNeeded;
+
+    /// <summary>Spares that all bikes share.</summary>
+    public required IReadOnlyList<GroupSpare> Spares { get; init; }
+
+    /// <summary>What concerns the group; the plan of the ride has its own.</summary>
+    public required IReadOnlyList<Finding> Findings { get; init; }
+
+    /// <summary>The group on a page, then the plan of the ride with the cautions.</summary>
+    /// <param name="options">Units and length of the ride's plan; defaults when null.</param>
+    /// <returns>Text of 80 columns with line feeds.</returns>
+    public string ToText(PlanTextOptions? options = null)
+    {
+        var b = new StringBuilder();
+        TripPlan.Paragraph(b, $"{Group.Riders} riders, {Group.Leaders} {(Group.Leaders == 1 ? "leader" : "leaders")}: {(LeadersHold ? "enough" : "too few")}, {LeadersNeeded} are asked for (one for {Group.RidersPerLeader}, at least {Group.LeastLeaders}).");
+        TripPlan.Paragraph(b, $"The group takes {Text.F((SlowestFactor - 1) * 100, 0)} % longer than its middle rider. Times below are those of the slowest.");
+        foreach (RegroupOutlook r in Regroups)
+        {
+            TripPlan.Paragraph(b, $"Wait at {r.Name} (km {Text.F(r.AlongRoute.Kilometers, 1)}): first {Text.Clock(r.FirstThere)}, last {PlanText.Range(r.LastThere, Plan.Zone, Plan.Start)}; the first waits about {Text.Span(r.Wait)}: put something on.");
+        }
+
+        if (Spares.Count > 0)
+        {
+            TripPlan.Paragraph(b, "Spares for all: " + string.Join(", ", Spares.Select(s => string.Create(CultureInfo.InvariantCulture, $"{Words(s.Kind.ToString())} {s.Carry} ({s.ExpectedFactor:F1} expected, enough in {s.EnoughProbability * 100:F0} of 100{(s.FromLog ? "" : ", rate not from a log")})"))) + ".");
+        }
+
+        foreach (Finding f in Findings.Where(f => f.Severity >= FindingSeverity.Caution))
+        {
+            TripPlan.Paragraph(b, $"Heed: {f.Message}");
+        }
+
+        return b.Append('\n').Append(Plan.ToText(options)).ToString();
+    }
+
+    /// <summary>The text of the group.</summary>
+    /// <returns>Text.</returns>
+    public override string ToString() => ToText();
+
+    private static string Words(string name) => string.Concat(name.Select((c, i) => char.IsUpper(c) ? (i > 0 ? " " : "") + char.ToLowerInvariant(c) : c.ToString()));
+}

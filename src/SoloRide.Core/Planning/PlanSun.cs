@@ -1,0 +1,17 @@
+namespace SoloRide.Planning;
+
+/// <summary>Direct sun and the shade of terrain along the typical run. Shade tells warmth and ice, not twilight.</summary>
+public sealed record PlanSun
+{
+    /// <summary>Time in direct sun, cloud not counted.</summary>
+    public required TimeSpan DirectSun { get; init; }
+
+    /// <summary>Time with the Sun above a free horizon and behind the skyline.</summary>
+    public required TimeSpan TerrainShade { get; init; }
+
+    /// <summary>Time where no skyline is known.</summary>
+    public required TimeSpan SkylineUnknown { get; init; }
+
+    /// <summary>Last direct sun of the ride; null when there is none.</summary>
+    public DateTimeOffset? LastSun { get; init; }
+}

@@ -1,0 +1,43 @@
+using SoloRide.Internal;
+using UnitsNet;
+
+namespace SoloRide.Planning;
+
+/// <summary>A ride of several days: the ride, how many days, and where nights can be spent.</summary>
+/// <remarks>Immutable. Permission, fire and closures at camps are local matters: what is not known is printed as not checked.</remarks>
+public sealed record TripRequest
+{
+    private readonly double _campL = 2;
+    private readonly double _limitC = double.NaN;
+
+    /// <summary>The whole ride; its start is that of the first day, its load is without food and water.</summary>
+    public required RideRequest Ride { get; init => field = Guard.NotNull(value, nameof(Ride)); }
+
+    /// <summary>How many days; 1 to 30.</summary>
+    public required int Days { get; init => field = Guard.InRange(value, 1, 30, "days", nameof(Days)); }
+
+    /// <summary>Where nights can be spent; the plan chooses so that the largest day is least.</summary>
+    public IReadOnlyList<Camp> Camps { get; init => field = [.. Guard.NotNull(value, nameof(Camps))]; } = [];
+
+    /// <summary>When later days start, by the clock of the place; null: as the first day.</summary>
+    public TimeOnly? LaterStart { get; init; }
+
+    /// <summary>Shortest night from a late arrival (at the plan's confidence) to the next start; 9 h unless stated. A shorter one is a finding.</summary>
+    [Source("assumption-trip-rest")]
+    public TimeSpan LeastRest { get; init => field = Guard.NotNegative(value, nameof(LeastRest)); } = TimeSpan.FromHours(9);
+
+    /// <summary>Water for a night: supper, drinking, breakfast; 0 to 20 L, 2 L unless stated. Brought along to a camp that is not known to have water.</summary>
+    [Source("assumption-camp-water")]
+    public Volume CampWater
+    {
+        get => Volume.FromLiters(_campL);
+        init => _campL = Guard.InRange(value.Liters, 0, 20, "L", nameof(CampWater));
+    }
+
+    /// <summary>Lowest night temperature that bag and clothing are good for; -60 to 30 °C. Null: nights are not judged, with a finding.</summary>
+    public Temperature? SleepingLimit
+    {
+        get => Si.Temperature(_limitC);
+        init => _limitC = value is { } v ? Guard.InRange(v.DegreesCelsius, -60, 30, "deg C", nameof(SleepingLimit)) : double.NaN;
+    }
+}

@@ -1,0 +1,14 @@
+namespace SoloRide.Planning;
+
+/// <summary>What the numbers speak for after trouble; the rider decides.</summary>
+public enum TroubleChoice
+{
+    /// <summary>Tell home and walk.</summary>
+    Walk,
+
+    /// <summary>Call, stay and wait: the wait can be borne longer than help is assumed to take.</summary>
+    Wait,
+
+    /// <summary>Call for help at once: neither the walk nor the wait is covered.</summary>
+    Call,
+}

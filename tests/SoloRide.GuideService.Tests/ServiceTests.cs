@@ -1,0 +1,271 @@
+using System.Globalization;
+using System.Net;
+using System.Text.Json;
+using System.Text.Json.Nodes;
+using System.Text.RegularExpressions;
+using Xunit;
+
+namespace SoloRide.Tests.Service;
+
+public sealed class ServiceTests : IAsyncLifetime
+{
+    private static readonly JsonObject Rider = new() { ["name"] = "Rider One", ["phone"] = "555 0101", ["medical"] = "allergy to wasps" };
+    private Service _service = null!;
+
+    public async Task InitializeAsync() => _service = await Service.StartAsync();
+
+    public async Task DisposeAsync() => await _service.DisposeAsync();
+
+    [Fact]
+    public async Task Health_Answers()
+        => Assert.Equal("up", (string?)(await _service.JsonAsync("/health"))["status"]);
+
+    [Fact]
+    public async Task OpenApi_NamesEveryPath_AndTheCaution()
+    {
+        JsonObject api = await _service.JsonAsync("/openapi/v1.json");
+        string[] paths = [.. api["paths"]!.AsObject().Select(p => p.Key).Order(StringComparer.Ordinal)];
+        Assert.Equal(["/batches", "/calendars", "/health", "/plans", "/schema/request", "/sheets", "/updates"], paths);
+        Assert.Contains(Cautions.Sentences[0], (string)api["info"]!["description"]!, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("application/json", "application/json")]
+    [InlineData("text/plain", "text/plain")]
+    [InlineData("text/markdown", "text/markdown")]
+    [InlineData("text/html", "text/html")]
+    [InlineData("*/*", "application/json")]
+    public async Task Plan_ByAccept_HasTheCaution(string accept, string type)
+    {
+        using HttpResponseMessage reply = await _service.PostAsync("/plans", Service.Ride(), accept);
+        string text = await reply.Content.ReadAsStringAsync();
+        Assert.True(reply.IsSuccessStatusCode, text);
+        Assert.Equal(type, reply.Content.Headers.ContentType!.MediaType);
+        Assert.Contains(Cautions.Sentences[0], Regex.Replace(text.Replace("\\", "", StringComparison.Ordinal), @"\s+", " "), StringComparison.Ordinal);
+        Assert.Equal("no-store", reply.Headers.CacheControl!.ToString());
+    }
+
+    [Fact]
+    public async Task Plan_SameBody_SameBytes()
+    {
+        using HttpResponseMessage a = await _service.PostAsync("/plans", Service.Ride()), b = await _service.PostAsync("/plans", Service.Ride());
+        Assert.Equal(await a.Content.ReadAsByteArrayAsync(), await b.Content.ReadAsByteArrayAsync());
+    }
+
+    [Fact]
+    public async Task Plan_InUsUnits_SpeaksOfMiles()
+    {
+        using HttpResponseMessage reply = await _service.PostAsync("/plans?units=us", Service.Ride(), "text/plain");
+        Assert.Contains(" mi", await reply.Content.ReadAsStringAsync(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Sheet_IsAPage_WithoutMedicalWords_UnlessTheRiderSaysSo()
+    {
+        var body = new JsonObject
+        {
+            ["request"] = Service.Ride(),
+            ["rider"] = Rider.DeepClone(),
+            ["contacts"] = new JsonArray(new JsonObject { ["name"] = "Contact Two", ["phone"] = "555 0102", ["offsetHours"] = 2 }),
+            ["emergency"] = new JsonObject { ["agency"] = "Range rescue service", ["number"] = "555 0199" },
+        };
+        using HttpResponseMessage reply = await _service.PostAsync("/sheets", body);
+        string page = await reply.Content.ReadAsStringAsync();
+        Assert.True(reply.IsSuccessStatusCode, page);
+        Assert.Equal("text/html", reply.Content.Headers.ContentType!.MediaType);
+        Assert.Contains("Range rescue service at 555 0199", page, StringComparison.Ordinal);
+        Assert.Contains("where you are", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("wasps", page, StringComparison.Ordinal);
+        body["shareMedical"] = true;
+        using HttpResponseMessage shared = await _service.PostAsync("/sheets", body);
+        Assert.Contains("wasps", await shared.Content.ReadAsStringAsync(), StringComparison.Ordinal);
+    }
+
+    // Outside reader: Ical.Net.
+    [Fact]
+    public async Task Calendar_IsReadByAnotherLibrary()
+    {
+        var body = new JsonObject { ["request"] = Service.Ride(), ["planId"] = "quill-1", ["riderName"] = "Rider One" };
+        using HttpResponseMessage reply = await _service.PostAsync("/calendars", body);
+        Assert.Equal("text/calendar", reply.Content.Headers.ContentType!.MediaType);
+        Ical.Net.Calendar? calendar = Ical.Net.Calendar.Load(await reply.Content.ReadAsStringAsync());
+        Assert.NotEmpty(calendar!.Events);
+    }
+
+    [Fact]
+    public async Task Update_OfALateRider_SaysSo_AndBringsTheNewPlan()
+    {
+        var body = new JsonObject
+        {
+            ["request"] = Service.Ride(),
+            ["alongRouteM"] = 9000,
+            ["at"] = "2026-06-13T10:30:00-06:00",
+            ["waterInHandL"] = 1.2,
+            ["sourcesNow"] = new JsonObject { ["Quill Spring"] = "No" },
+        };
+        using HttpResponseMessage reply = await _service.PostAsync("/updates", body);
+        string text = await reply.Content.ReadAsStringAsync();
+        Assert.True(reply.IsSuccessStatusCode, text);
+        JsonObject update = JsonNode.Parse(text)!.AsObject();
+        Assert.InRange(((string)update["message"]!).Length, 10, 160);
+        Assert.NotEmpty(update["news"]!.AsArray());
+        Assert.True((double)update["paceFactor"]! > 1);
+        Assert.NotEmpty(update["cautions"]!.AsArray());
+        Assert.NotEmpty(update["plan"]!["margins"]!.AsArray());
+    }
+
+    [Fact]
+    public async Task Batch_GivesOneLineARide_WithProgress_AndABadRideHarmsNoOther()
+    {
+        JsonObject bad = Service.Ride();
+        bad["options"]!["samples"] = -5;
+        var rides = new JsonArray();
+        for (int i = 0; i < 10; i++)
+        {
+            rides.Add(new JsonObject { ["id"] = "client " + i.ToString(CultureInfo.InvariantCulture), ["request"] = i == 4 ? bad : Service.Ride(100, i * 10) });
+        }
+
+        using HttpResponseMessage reply = await _service.PostAsync("/batches", new JsonObject { ["rides"] = rides });
+        Assert.Equal("application/x-ndjson", reply.Content.Headers.ContentType!.MediaType);
+        string[] lines = (await reply.Content.ReadAsStringAsync()).Split('\n', StringSplitOptions.RemoveEmptyEntries);
+        JsonObject[] read = [.. lines.Select(l => JsonNode.Parse(l)!.AsObject())];
+        Assert.Equal(Enumerable.Range(1, 10), read.Select(r => (int)r["done"]!));
+        Assert.Equal(10, read.Select(r => (string)r["id"]!).Distinct().Count());
+        JsonObject refused = Assert.Single(read, r => r["plan"] is null);
+        Assert.Equal("client 4", (string?)refused["id"]);
+        Assert.Equal("$.rides[4].request.options.samples", (string?)refused["field"]);
+        Assert.All(read.Where(r => r != refused), r => Assert.Equal(100, (int)r["plan"]!["samples"]!));
+    }
+
+    public static TheoryData<string, string, string> Malformed() => new()
+    {
+        { "/plans", "", "$" },
+        { "/plans", "{", "$" },
+        { "/plans", "[]", "$" },
+        { "/plans", "null", "$" },
+        { "/plans", "{\"start\":\"2026-06-13T07:00:00-06:00\"}", "route" },
+        { "/plans", Changed(r => r["start"] = "noon"), "$.start" },
+        { "/plans", Changed(r => r["rider"]!["massKg"] = -3), "$.rider" },
+        { "/plans", Changed(r => r["rider"]!["massKg"] = "heavy"), "$.rider.massKg" },
+        { "/plans", Changed(r => r["options"]!["samples"] = 1_000_000), "$.options" },
+        { "/plans", Changed(r => r["surprise"] = 1), "surprise" },
+        { "/sheets", "{\"request\":{}}", "rider" },
+        { "/sheets", "{\"request\":{},\"rider\":{\"name\":\"A\"},\"contacts\":[],\"colour\":1}", "colour" },
+        { "/calendars", "{\"request\":{}}", "planId" },
+        { "/updates", "{\"request\":{},\"alongRouteM\":\"far\",\"at\":\"2026-06-13T10:30:00-06:00\"}", "$.alongRouteM" },
+        { "/updates", "{\"request\":{},\"alongRouteM\":1}", "at" },
+        { "/batches", "{\"rides\":{}}", "$.rides" },
+        { "/batches", "{}", "rides" },
+    };
+
+    private static string Changed(Action<JsonObject> change)
+    {
+        JsonObject ride = Service.Ride();
+        change(ride);
+        return ride.ToJsonString();
+    }
+
+    [Theory]
+    [MemberData(nameof(Malformed))]
+    public async Task MalformedBody_GetsAProblemThatNamesTheField(string path, string body, string field)
+    {
+        using HttpResponseMessage reply = await _service.PostAsync(path, body);
+        string text = await reply.Content.ReadAsStringAsync();
+        Assert.Equal(HttpStatusCode.BadRequest, reply.StatusCode);
+        Assert.Equal("application/problem+json", reply.Content.Headers.ContentType!.MediaType);
+        JsonObject problem = JsonNode.Parse(text)!.AsObject();
+        Assert.Equal(400, (int)problem["status"]!);
+        Assert.Contains(field, (string)problem["field"]!, StringComparison.Ordinal);
+        Assert.NotEmpty((string)problem["detail"]!);
+        Assert.NotEmpty(problem["cautions"]!.AsArray());
+    }
+
+    [Fact]
+    public async Task WrongType_WrongPath_WrongMethod_GetProblems()
+    {
+        using HttpResponseMessage type = await _service.PostAsync("/plans", "a,b", type: "text/csv");
+        Assert.Equal(HttpStatusCode.UnsupportedMediaType, type.StatusCode);
+        using HttpResponseMessage path = await _service.PostAsync("/plan", "{}");
+        Assert.Equal(HttpStatusCode.NotFound, path.StatusCode);
+        using HttpResponseMessage method = await _service.Client.GetAsync(new Uri("/plans", UriKind.Relative));
+        Assert.Equal(HttpStatusCode.MethodNotAllowed, method.StatusCode);
+        foreach (HttpResponseMessage reply in new[] { type, path, method })
+        {
+            Assert.Equal("application/problem+json", reply.Content.Headers.ContentType!.MediaType);
+        }
+    }
+
+    [Fact]
+    public async Task NoHeights_IsARefusedPlan_AndItsCalendarAProblem()
+    {
+        JsonObject ride = Service.Ride();
+        ride["route"]!.AsObject().Remove("elevationM");
+        using HttpResponseMessage plan = await _service.PostAsync("/plans", ride);
+        string text = await plan.Content.ReadAsStringAsync();
+        Assert.True(plan.IsSuccessStatusCode, text);
+        Assert.Contains("efused", text, StringComparison.Ordinal);
+        using HttpResponseMessage calendar = await _service.PostAsync("/calendars", new JsonObject { ["request"] = ride, ["planId"] = "x", ["riderName"] = "Rider One" });
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, calendar.StatusCode);
+    }
+}
+
+public sealed class ServiceLimitTests
+{
+    [Fact]
+    public async Task LargeBody_Is413()
+    {
+        await using Service service = await Service.StartAsync(l => l.BodyBytes = 5_000);
+        using HttpResponseMessage reply = await service.PostAsync("/plans", Service.Ride());
+        Assert.Equal(HttpStatusCode.RequestEntityTooLarge, reply.StatusCode);
+        Assert.Equal("application/problem+json", reply.Content.Headers.ContentType!.MediaType);
+    }
+
+    [Fact]
+    public async Task TimeUp_Is503_AndTheServiceGoesOn()
+    {
+        await using Service service = await Service.StartAsync(l => l.ReplyTime = TimeSpan.FromMilliseconds(30));
+        using HttpResponseMessage reply = await service.PostAsync("/plans", Service.Ride(10_000));
+        Assert.Equal(HttpStatusCode.ServiceUnavailable, reply.StatusCode);
+        Assert.Equal("up", (string?)(await service.JsonAsync("/health"))["status"]);
+    }
+
+    [Fact]
+    public async Task FullQueue_IsRefusedWithAWait_AndNothingElseFails()
+    {
+        await using Service service = await Service.StartAsync(l => (l.AtOnce, l.Queue) = (1, 1));
+        string ride = Service.Ride(2_000).ToJsonString();
+        HttpResponseMessage[] replies = await Task.WhenAll(Enumerable.Range(0, 12).Select(_ => service.PostAsync("/plans", ride)));
+        try
+        {
+            Assert.All(replies, r => Assert.True(r.StatusCode is HttpStatusCode.OK or HttpStatusCode.ServiceUnavailable, r.StatusCode.ToString()));
+            Assert.Contains(replies, r => r.StatusCode == HttpStatusCode.OK);
+            HttpResponseMessage refused = Assert.Single(replies.Where(r => r.StatusCode == HttpStatusCode.ServiceUnavailable).Take(1));
+            Assert.NotNull(refused.Headers.RetryAfter);
+        }
+        finally
+        {
+            Array.ForEach(replies, r => r.Dispose());
+        }
+    }
+
+    [Fact]
+    public async Task CallerWhoLeaves_EndsTheBatch_AndTheServiceGoesOn()
+    {
+        await using Service service = await Service.StartAsync();
+        var rides = new JsonArray();
+        for (int i = 0; i < 100; i++)
+        {
+            rides.Add(new JsonObject { ["id"] = i.ToString(CultureInfo.InvariantCulture), ["request"] = Service.Ride(2_000) });
+        }
+
+        using (HttpResponseMessage reply = await service.PostAsync("/batches", new JsonObject { ["rides"] = rides }))
+        {
+            using var reader = new StreamReader(await reply.Content.ReadAsStreamAsync());
+            Assert.Contains("\"done\":1", await reader.ReadLineAsync(), StringComparison.Ordinal);
+        }
+
+        // The one place for batches is free again once the first was cut off.
+        using HttpResponseMessage next = await service.PostAsync("/batches", new JsonObject { ["rides"] = new JsonArray(new JsonObject { ["id"] = "after", ["request"] = Service.Ride(100) }) });
+        Assert.Contains("\"id\":\"after\"", await next.Content.ReadAsStringAsync(), StringComparison.Ordinal);
+    }
+}
