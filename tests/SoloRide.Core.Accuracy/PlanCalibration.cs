@@ -130,7 +130,7 @@ internal static class PlanCalibration
     /// <summary>One ride of one rider, by the model's assumptions and a plain generator; no line of it is the planner's.</summary>
     private static void Ride(SimulationInput m, Random random, out double finishSec, out double shortL, out double lampLeftSec)
     {
-        double day = Math.Exp(m.SharedSigma * Normal()), stops = Math.Exp(m.StopSigma * Normal()), thirst = Math.Exp(m.SweatSigma * Normal()), air = Normal(), sky = Normal(), lamp = m.LampSec * Math.Exp(m.LampSigma * Normal());
+        double day = Math.Exp(m.SharedSigma * Normal()), stops = Math.Exp(m.StopSigma * Normal()), thirst = Normal() / MathNet.Numerics.Distributions.Normal.InvCDF(0, 1, 0.9), air = Normal(), sky = Normal(), lamp = m.LampSec * Math.Exp(m.LampSigma * Normal());
         double[] ground = [.. m.ClassSigma.Select(s => Math.Exp(s * Normal()))], legs = [.. m.LegSigma.Select(s => Math.Exp(s * Normal()))];
         bool[] wet = [.. m.WetProbability.Select(p => random.NextDouble() < p)];
         var trouble = new double[m.Legs];
@@ -164,7 +164,7 @@ internal static class PlanCalibration
 
             double cloud = At(m.CloudFraction, 0), clouded = Math.Min(1, Math.Max(0, cloud + (sky * At(m.CloudSigma, 0))));
             double perHour = At(m.SweatLph, j) + ((At(m.SweatWarmLph, j) - At(m.SweatLph, j)) / m.WarmerK * air * At(m.TemperatureSigmaGridK, 0)) + (At(m.SweatCloudLph, j) * (clouded - cloud));
-            double sweat = Math.Max(0, perHour * thirst) * (ride + (m.RestSweatShare * pause)) / 3600;
+            double sweat = Math.Max(0, perHour + (thirst * At(thirst > 0 ? m.SweatAboveLph : m.SweatBelowLph, j))) * (ride + (m.RestSweatShare * pause)) / 3600;
             double wanted = Math.Min(m.IntakeShare * sweat, m.IntakeCapLph * (ride + pause) / 3600), had = Math.Min(hand, wanted);
             shortL += wanted - had;
             hand -= had;

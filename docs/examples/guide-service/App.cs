@@ -31,6 +31,7 @@ public static class App
 
         // Requests are not logged: they say where somebody will be alone.
         builder.Logging.AddFilter("Microsoft.AspNetCore", LogLevel.Error);
+        builder.Logging.AddFilter("Microsoft.AspNetCore.Diagnostics", LogLevel.None);
         builder.Services.Configure<Limits>(builder.Configuration.GetSection("Limits"));
         if (limits is not null)
         {
@@ -51,8 +52,8 @@ public static class App
         builder.Services.AddProblemDetails(o => o.CustomizeProblemDetails = c => c.ProblemDetails.Extensions["cautions"] = Cautions.Sentences);
         builder.Services.AddRequestTimeouts(o =>
         {
-            o.AddPolicy(Reply, new RequestTimeoutPolicy { Timeout = set.ReplyTime, TimeoutStatusCode = StatusCodes.Status503ServiceUnavailable });
-            o.AddPolicy(Batch, new RequestTimeoutPolicy { Timeout = set.BatchTime, TimeoutStatusCode = StatusCodes.Status503ServiceUnavailable });
+            o.AddPolicy(Reply, new RequestTimeoutPolicy { Timeout = set.ReplyTime, WriteTimeoutResponse = Problems.TimeUpAsync });
+            o.AddPolicy(Batch, new RequestTimeoutPolicy { Timeout = set.BatchTime, WriteTimeoutResponse = Problems.TimeUpAsync });
         });
         builder.Services.AddRateLimiter(o =>
         {
@@ -114,7 +115,7 @@ public static class App
     {
         PlanTextOptions text = Text(http);
         RideRequest request = Requests.Parse(await Requests.ReadBodyAsync(http), "$", limits.Value);
-        RidePlan plan = await ComputeAsync(() => RidePlanner.Plan(request, cancel: http.RequestAborted), http);
+        RidePlan plan = await ComputeAsync(() => RidePlanner.Plan(request, cancel: http.RequestAborted), http.RequestAborted);
         return Kind(http, "application/json") switch
         {
             "text/plain" => Results.Text(plan.ToText(text), "text/plain", Encoding.UTF8),
@@ -128,8 +129,8 @@ public static class App
     {
         SheetBody body = await Requests.BodyAsync(http, BodyJson.Default.SheetBody);
         RideRequest request = Requests.Parse(body.Request, "$.request", limits.Value);
-        RidePlan plan = await ComputeAsync(() => RidePlanner.Plan(request, cancel: http.RequestAborted), http);
-        var sheet = plan.ToSheet(body.Rider.ToRider(), [.. body.Contacts.Select(c => c.ToContact())], body.Emergency?.ToCall(), body.Version, body.ShareMedical);
+        RidePlan plan = await ComputeAsync(() => RidePlanner.Plan(request, cancel: http.RequestAborted), http.RequestAborted);
+        var sheet = plan.ToSheet(body.Rider.ToRider(), [.. body.Contacts.Select(c => c.ToContact())], body.Emergency?.ToCall(), body.Version ?? 1, body.ShareMedical);
         return Kind(http, "text/html") switch
         {
             "text/plain" => Results.Text(sheet.ToPlainText(), "text/plain", Encoding.UTF8),
@@ -142,16 +143,16 @@ public static class App
     {
         CalendarBody body = await Requests.BodyAsync(http, BodyJson.Default.CalendarBody);
         RideRequest request = Requests.Parse(body.Request, "$.request", limits.Value);
-        RidePlan plan = await ComputeAsync(() => RidePlanner.Plan(request, cancel: http.RequestAborted), http);
+        RidePlan plan = await ComputeAsync(() => RidePlanner.Plan(request, cancel: http.RequestAborted), http.RequestAborted);
         DateTimeOffset stamp = request.PreparedAt ?? clock.GetUtcNow();
-        return Results.Text(plan.ToCalendar(body.PlanId, body.RiderName, stamp, body.Emergency?.ToCall(), body.Version).ToText(), "text/calendar", Encoding.UTF8);
+        return Results.Text(plan.ToCalendar(body.PlanId, body.RiderName, stamp, body.Emergency?.ToCall(), body.Version ?? 1).ToText(), "text/calendar", Encoding.UTF8);
     }
 
     private static async Task<IResult> UpdateAsync(HttpContext http, IOptions<Limits> limits)
     {
         UpdateBody body = await Requests.BodyAsync(http, BodyJson.Default.UpdateBody);
         RideRequest request = Requests.Parse(body.Request, "$.request", limits.Value);
-        TrailUpdate update = await ComputeAsync(() => RidePlanner.Replan(request, body.ToNews(), cancel: http.RequestAborted), http);
+        TrailUpdate update = await ComputeAsync(() => RidePlanner.Replan(request, body.ToNews(), cancel: http.RequestAborted), http.RequestAborted);
         return Results.Json(
             new UpdateReply(update.Message, update.News, Math.Round(update.PaceFactor.Typical.DecimalFractions, 3), Element(update.Plan), Cautions.Sentences),
             BodyJson.Default.UpdateReply);
@@ -177,7 +178,7 @@ public static class App
                 try
                 {
                     var each = new ParallelOptions { MaxDegreeOfParallelism = limits.AtOnce, CancellationToken = cancel };
-                    await Parallel.ForEachAsync(Enumerable.Range(0, body.Rides.Count), each, async (i, stop) => await lines.Writer.WriteAsync(Line(body.Rides[i], i, limits, stop), stop));
+                    await Parallel.ForEachAsync(Enumerable.Range(0, body.Rides.Count), each, async (i, stop) => await lines.Writer.WriteAsync(await ComputeAsync(() => Line(body.Rides[i], i, limits, stop), stop), stop));
                     lines.Writer.Complete();
                 }
                 catch (Exception e)
@@ -221,8 +222,9 @@ public static class App
         return document.RootElement.Clone();
     }
 
-    // The planner computes; it never waits. So it runs on the pool, and the call ends when its caller leaves or its time is up.
-    private static Task<T> ComputeAsync<T>(Func<T> plan, HttpContext http) => Task.Run(plan, http.RequestAborted);
+    // The planner computes and never waits, so it gets a thread of its own: the pool stays free for calls and clocks. The call ends when its caller leaves or its time is up.
+    private static Task<T> ComputeAsync<T>(Func<T> plan, CancellationToken cancel)
+        => Task.Factory.StartNew(plan, cancel, TaskCreationOptions.LongRunning, TaskScheduler.Default).WaitAsync(cancel);
 
     private static PlanTextOptions Text(HttpContext http) => http.Request.Query["units"].ToString() switch
     {

@@ -79,7 +79,7 @@ public sealed record SheetBody
 
     public EmergencyBody? Emergency { get; init; }
 
-    public int Version { get; init; } = 1;
+    public int? Version { get; init; }
 
     public bool ShareMedical { get; init; }
 }
@@ -95,7 +95,7 @@ public sealed record CalendarBody
 
     public EmergencyBody? Emergency { get; init; }
 
-    public int Version { get; init; } = 1;
+    public int? Version { get; init; }
 }
 
 /// <summary>Where the rider is now, and what is left.</summary>
@@ -111,7 +111,7 @@ public sealed record UpdateBody
 
     public double? StoppedS { get; init; }
 
-    public IReadOnlyDictionary<string, Known> SourcesNow { get; init; } = new Dictionary<string, Known>();
+    public IReadOnlyDictionary<string, Known>? SourcesNow { get; init; }
 
     public TrailNews ToNews() => new()
     {
@@ -119,7 +119,7 @@ public sealed record UpdateBody
         At = At,
         WaterInHand = WaterInHandL is { } l ? Volume.FromLiters(l) : null,
         Stopped = StoppedS is { } s ? TimeSpan.FromSeconds(s) : null,
-        SourcesNow = SourcesNow,
+        SourcesNow = SourcesNow ?? new Dictionary<string, Known>(),
     };
 }
 
@@ -148,7 +148,7 @@ public sealed record HealthReply(string Status, int AtOnce);
 
 /// <summary>Bodies are read strictly: an unknown or missing member is named.</summary>
 [JsonSourceGenerationOptions(
-    JsonSerializerDefaults.Web, UnmappedMemberHandling = JsonUnmappedMemberHandling.Disallow, RespectNullableAnnotations = true, UseStringEnumConverter = true,
+    JsonSerializerDefaults.Web, PropertyNamingPolicy = JsonKnownNamingPolicy.SnakeCaseLower, UnmappedMemberHandling = JsonUnmappedMemberHandling.Disallow, RespectNullableAnnotations = true, UseStringEnumConverter = true,
     NumberHandling = JsonNumberHandling.Strict, DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull)]
 [JsonSerializable(typeof(SheetBody))]
 [JsonSerializable(typeof(CalendarBody))]

@@ -42,10 +42,22 @@ internal static class Problems
             InputFormatException i => WriteAsync(http, StatusCodes.Status400BadRequest, "The body cannot be used.", i.Message, i.SourceName),
             InvalidOperationException o when o.TargetSite?.DeclaringType?.Assembly == typeof(RidePlan).Assembly => WriteAsync(http, StatusCodes.Status422UnprocessableEntity, "There is no such output for this plan.", o.Message, null),
             BadHttpRequestException b => WriteAsync(http, b.StatusCode, "The call cannot be used.", b.Message, null),
-            OperationCanceledException => WriteAsync(http, StatusCodes.Status503ServiceUnavailable, "The time for this call is up.", "Ask for fewer samples or a shorter route, or try again later.", null, 30),
-            _ => WriteAsync(http, StatusCodes.Status500InternalServerError, "The service failed.", "Nothing was kept. Do not wait for this service if the plan is needed now.", null),
+            OperationCanceledException => TimeUpAsync(http),
+            _ => FailedAsync(http, e),
         };
     }
+
+    // The log names the kind of failure alone: its message could quote the body.
+    private static Task FailedAsync(HttpContext http, Exception? e)
+    {
+        Failed(http.RequestServices.GetRequiredService<ILoggerFactory>().CreateLogger("GuideService"), e?.GetType().Name ?? "unknown", null);
+        return WriteAsync(http, StatusCodes.Status500InternalServerError, "The service failed.", "Nothing was kept. Do not wait for this service if the plan is needed now.", null);
+    }
+
+    private static readonly Action<ILogger, string, Exception?> Failed = LoggerMessage.Define<string>(LogLevel.Error, new EventId(1), "A call failed: {Kind}");
+
+    public static Task TimeUpAsync(HttpContext http)
+        => WriteAsync(http, StatusCodes.Status503ServiceUnavailable, "The time for this call is up.", "Ask for fewer samples or a shorter route, or try again later.", null, 30);
 
     public static Task WriteAsync(HttpContext http, int status, string title, string detail, string? field, int? retryAfterS = null)
     {

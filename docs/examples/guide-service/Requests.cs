@@ -64,7 +64,14 @@ internal static class Requests
         {
             // The reason begins with the path inside the request: "$.rider.massKg: …".
             int end = e.Reason.StartsWith('$') ? e.Reason.IndexOf(": ", StringComparison.Ordinal) : -1;
-            throw end < 0 ? new FieldException(at, e.Reason, e) : new FieldException(at + e.Reason[1..end], e.Reason[(end + 2)..], e);
+            if (end < 0)
+            {
+                throw new FieldException(at, e.Reason, e);
+            }
+
+            const string Missing = "missing: ";
+            string field = at + e.Reason[1..end], reason = e.Reason[(end + 2)..];
+            throw new FieldException(reason.StartsWith(Missing, StringComparison.Ordinal) ? field + "." + reason[Missing.Length..].Split(',', '.')[0] : field, reason, e);
         }
     }
 

@@ -63,9 +63,6 @@ internal static class BatteriesConstants
     [Source("usb-current-levels", "bus voltage")]
     public const double UsbV = 5;
 
-    /// <summary>Standard normal quantile of P90: ranges are P10 to P90.</summary>
-    [Source("normal-quantile", "0.9")]
-    public const double P90Score = 1.2815515655446004;
 
     /// <summary>Standard deviation of a charge gauge [share of full].</summary>
     [Source("assumption-gauge")]

@@ -71,7 +71,7 @@ public static class DrawEstimator
             }
 
             double typical = Math.Max(0, lost) * pack.FullWh / hours;
-            double gauge = BatteriesConstants.P90Score * BatteriesConstants.GaugeSpread * Math.Sqrt(2.0 * runs) * pack.FullWh / hours;
+            double gauge = NormalKernel.Z90 * BatteriesConstants.GaugeSpread * Math.Sqrt(2.0 * runs) * pack.FullWh / hours;
             double half = Math.Sqrt((gauge * gauge) + (typical * pack.CapacitySpreadFraction * typical * pack.CapacitySpreadFraction));
             if (half > 0.3 * typical)
             {

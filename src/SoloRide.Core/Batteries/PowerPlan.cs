@@ -1,8 +1,10 @@
+using SoloRide.Internal;
 using UnitsNet;
 
 namespace SoloRide.Batteries;
 
 /// <summary>Which device dies first, when, with what probability, and what prevents it.</summary>
+[TypeFormatterSource(typeof(PlainFormatterSource), PreferredMimeTypes = ["text/html"])]
 public sealed record PowerPlan
 {
     /// <summary>One for each device, in the order of the request.</summary>
@@ -61,4 +63,23 @@ public sealed record PowerPlan
 
     /// <summary>The cautions that every result carries.</summary>
     public IReadOnlyList<string> Cautions { get; } = BatteriesCautions.Sentences;
+
+    /// <summary>Device by device, what dies first and what helps most, the findings and the cautions in lines.</summary>
+    /// <returns>Text.</returns>
+    public override string ToString()
+    {
+        var lines = new List<string>();
+        foreach (DevicePower d in Devices)
+        {
+            string bank = BankAtPort is null ? "" : $" (with the bank {Text.Chance(d.LastsToEndWithBankProbability)} and {Text.Chance(d.LastsNightWithBankProbability)})";
+            lines.Add($"{d.Device.Name}: {Text.F(d.Usable.Typical.WattHours, 1)} Wh for {Text.F(d.Needed.Typical.WattHours, 1)} Wh; lasts the ride with {Text.Chance(d.LastsToEndProbability)}, ride and unplanned night with {Text.Chance(d.LastsNightProbability)}{bank}.");
+        }
+
+        if (FirstToFail is { } first)
+        {
+            lines.Add(Remedies.Count > 0 ? $"Dies first: {first}. Helps most: {Remedies[0].Text}" : $"Dies first: {first}.");
+        }
+
+        return Render.Lines(lines.Count == 0 ? "No devices." : string.Join('\n', lines), Findings, Cautions);
+    }
 }

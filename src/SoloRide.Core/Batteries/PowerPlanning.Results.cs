@@ -309,7 +309,7 @@ internal sealed partial class PowerPlanning
             }
             else if (d.StartChargeFraction < 0.995 || d.IdleSince > TimeSpan.FromDays(2))
             {
-                list.Add(new EveningCheck(EveningAction.Charge, d.Name, $"Charge to full, in the warm: {Text.F(d.StartChargeFraction * 100, 0)} % now; lasts the ride with {Text.F(p.LastsToEndProbability * 100, 0)} %."));
+                list.Add(new EveningCheck(EveningAction.Charge, d.Name, $"Charge to full, in the warm: {Text.F(d.StartChargeFraction * 100, 0)} % now; lasts the ride with {Text.Chance(p.LastsToEndProbability)}."));
             }
         }
 

@@ -438,8 +438,8 @@ internal sealed partial class PowerPlanning
         }
 
         double[] air = draws.Stream(_request.Seed, "air", 4), bankDraw = draws.Stream(_request.Seed, "bank", 5);
-        double airSigma = _request.TemperatureSpreadC / BatteriesConstants.P90Score;
-        double bankSigma = _request.Bank is { } bank ? Math.Sqrt((bank.Pack.CapacitySpreadFraction * bank.Pack.CapacitySpreadFraction) + (PowerBankKernel.ConverterSpread * PowerBankKernel.ConverterSpread)) / BatteriesConstants.P90Score : 0;
+        double airSigma = _request.TemperatureSpreadC / NormalKernel.Z90;
+        double bankSigma = _request.Bank is { } bank ? Math.Sqrt((bank.Pack.CapacitySpreadFraction * bank.Pack.CapacitySpreadFraction) + (PowerBankKernel.ConverterSpread * PowerBankKernel.ConverterSpread)) / NormalKernel.Z90 : 0;
         double[] full = new double[_count], start = new double[_count], loads = new double[_count * _scenario.MaxModes], scores = new double[_count];
         double[] stored = new double[_count], outage = new double[_count], delivered = new double[_count], taken = new double[_count], scratch = new double[5 * _count];
         double[] worksAtEnd = new double[_count], worksAfterNight = new double[_count], works = new double[_count];

@@ -40,15 +40,15 @@ internal sealed class PowerScenario
             FullWh[d] = device.Pack.FullWh;
             StartFraction[d] = device.StartChargeFraction * CellKernel.SelfDischargeLeft(device.Pack.SelfDischargePerMonthFraction, device.IdleSince.TotalDays);
             ChargeFloorC[d] = BatteriesConstants.ChargeFloorC;
-            SpreadFraction[d] = device.Pack.CapacitySpreadFraction / BatteriesConstants.P90Score;
+            SpreadFraction[d] = device.Pack.CapacitySpreadFraction / NormalKernel.Z90;
             for (int m = 0; m < device.Modes.Count; m++)
             {
                 DeviceMode mode = device.Modes[m];
                 int at = (d * MaxModes) + m;
                 TypicalW[at] = mode.TypicalW;
-                LogHigh[at] = mode.TypicalW > 0 ? Math.Log(mode.HighW / mode.TypicalW) / BatteriesConstants.P90Score : 0;
-                LogLow[at] = mode.LowW > 0 ? Math.Log(mode.TypicalW / mode.LowW) / BatteriesConstants.P90Score : double.NaN;
-                LinearLowW[at] = (mode.TypicalW - mode.LowW) / BatteriesConstants.P90Score;
+                LogHigh[at] = mode.TypicalW > 0 ? Math.Log(mode.HighW / mode.TypicalW) / NormalKernel.Z90 : 0;
+                LogLow[at] = mode.LowW > 0 ? Math.Log(mode.TypicalW / mode.LowW) / NormalKernel.Z90 : double.NaN;
+                LinearLowW[at] = (mode.TypicalW - mode.LowW) / NormalKernel.Z90;
             }
 
             for (int m = -1; m < device.Modes.Count; m++)

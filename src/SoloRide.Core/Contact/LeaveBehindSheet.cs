@@ -106,7 +106,7 @@ public sealed record LeaveBehindSheet : IShown
 
     /// <summary>The same as one HTML page that prints in black and white: no script and no outside file.</summary>
     /// <returns>The document, lines ended by a line feed.</returns>
-    public string ToHtml() => Html.Page(Title, ((IShown)this).ToHtmlPart());
+    public string ToHtml() => Html.Page(Title, ((IShown)this).ToHtmlPart(), onePage: true);
 
     /// <inheritdoc/>
     string IShown.ToHtmlPart()

@@ -11,6 +11,7 @@ namespace SoloRide.Contact;
 /// Immutable. Sources: 3gpp-23.038, us-nsarc-2007.
 /// </remarks>
 [Entry]
+[TypeFormatterSource(typeof(PlainFormatterSource), PreferredMimeTypes = ["text/html"])]
 public sealed record StatusMessage
 {
     private StatusMessage(MessageKind kind, string text, bool cut, IReadOnlyList<Finding> findings)

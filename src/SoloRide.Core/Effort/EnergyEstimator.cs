@@ -211,7 +211,7 @@ public static class EnergyEstimator
 
     private static EnergyReading Reading(double joules, double logSd, TimeSpan span, string method, List<Finding> findings, Sex sex, Func<Sex, double>? bySex)
     {
-        double k = Math.Exp(SpreadKernel.Z90 * logSd), low = joules / k, high = joules * k;
+        double k = Math.Exp(NormalKernel.Z90 * logSd), low = joules / k, high = joules * k;
         if (sex == Sex.Unstated && bySex is not null)
         {
             low = Math.Min(low, Math.Min(bySex(Sex.Male), bySex(Sex.Female)) / k);

@@ -247,14 +247,14 @@ public sealed class PaceModel
             shared += a[i] * x[i];
         }
 
-        double own = Math.Sqrt(Math.Max(0, (logSd * logSd) - shared)), all = Math.Sqrt(shared + (own * own)), rest = SpreadKernel.Z90 * own * own / all;
+        double own = Math.Sqrt(Math.Max(0, (logSd * logSd) - shared)), all = Math.Sqrt(shared + (own * own)), rest = NormalKernel.Z90 * own * own / all;
         return (Side(-1), Side(1));
 
         double Side(double sign)
         {
             for (int i = 0; i < x.Length; i++)
             {
-                at[i] = State.Mean[i] + (sign * SpreadKernel.Z90 * x[i] / all);
+                at[i] = State.Mean[i] + (sign * NormalKernel.Z90 * x[i] / all);
             }
 
             return Math.Max(0, (sign * Math.Log(TimeAt(physics, at) / sums.TotalS)) + rest);
@@ -374,7 +374,7 @@ public sealed class PaceModel
     /// <summary>P10 to P90 from the logs of both sides and one more independent log standard deviation.</summary>
     private static Estimate<TimeSpan> Times(double seconds, double faster, double slower, double moreLogSd)
     {
-        double more = SpreadKernel.Z90 * moreLogSd;
+        double more = NormalKernel.Z90 * moreLogSd;
         return new(
             TimeSpan.FromSeconds(seconds), TimeSpan.FromSeconds(seconds * Math.Exp(-Math.Sqrt((faster * faster) + (more * more)))), TimeSpan.FromSeconds(seconds * Math.Exp(Math.Sqrt((slower * slower) + (more * more)))));
     }
@@ -382,7 +382,7 @@ public sealed class PaceModel
     private static Estimate<T> Spread<T>(double typical, double logSd, Func<double, T> make)
         where T : struct, IComparable<T>
     {
-        double k = Math.Exp(SpreadKernel.Z90 * logSd);
+        double k = Math.Exp(NormalKernel.Z90 * logSd);
         return new(make(typical), make(typical / k), make(typical * k));
     }
 

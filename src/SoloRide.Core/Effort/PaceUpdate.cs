@@ -23,7 +23,7 @@ public sealed record PaceUpdate
 
     /// <summary>Moving time over the model's on trail like that done so far, P10 to P90; above 1 is slower.</summary>
     public Estimate<Ratio> PaceFactor
-        => new(Ratio.FromDecimalFractions(Math.Exp(LogFactor)), Ratio.FromDecimalFractions(Math.Exp(LogFactor - (SpreadKernel.Z90 * LogSd))), Ratio.FromDecimalFractions(Math.Exp(LogFactor + (SpreadKernel.Z90 * LogSd))));
+        => new(Ratio.FromDecimalFractions(Math.Exp(LogFactor)), Ratio.FromDecimalFractions(Math.Exp(LogFactor - (NormalKernel.Z90 * LogSd))), Ratio.FromDecimalFractions(Math.Exp(LogFactor + (NormalKernel.Z90 * LogSd))));
 
     /// <summary>Number of legs used.</summary>
     public int Legs { get; }

@@ -1,3 +1,4 @@
+using SoloRide.Internal;
 using UnitsNet;
 
 namespace SoloRide.Effort;
@@ -38,7 +39,7 @@ public sealed record StepPace
     {
         get
         {
-            double k = Math.Exp(SpreadKernel.Z90 * Math.Sqrt((RideLogSd * RideLogSd) + (GroupLogSd * GroupLogSd) + (StepLogSd * StepLogSd)));
+            double k = Math.Exp(NormalKernel.Z90 * Math.Sqrt((RideLogSd * RideLogSd) + (GroupLogSd * GroupLogSd) + (StepLogSd * StepLogSd)));
             return new(TimeSpan.FromSeconds(TimeS), TimeSpan.FromSeconds(TimeS / k), TimeSpan.FromSeconds(TimeS * k));
         }
     }

@@ -1,3 +1,4 @@
+using SoloRide.Internal;
 using UnitsNet;
 
 namespace SoloRide.Effort;
@@ -38,5 +39,5 @@ public sealed record SustainedEffort
 
     internal double LogSd { get; }
 
-    private double Factor90 => Math.Exp(SpreadKernel.Z90 * LogSd);
+    private double Factor90 => Math.Exp(NormalKernel.Z90 * LogSd);
 }

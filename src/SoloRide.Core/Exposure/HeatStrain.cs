@@ -18,8 +18,6 @@ public sealed record HeatStrain
     [Source("ioannou-2019", "abstract")]
     private const double CoreRmsC = 0.3;
 
-    private const double P90 = 1.2815515655446004;
-
     private readonly HeatStrainMinute[] _minutes;
 
     private HeatStrain(HeatStrainMinute[] minutes, HeatStrainState start, HeatStrainState end, double lossLimitFactor, IReadOnlyList<Finding> findings)
@@ -258,5 +256,5 @@ public sealed record HeatStrain
     }
 
     private static Estimate<Temperature> Band(double c)
-        => Estimate.Of(Temperature.FromDegreesCelsius(c), Temperature.FromDegreesCelsius(c - (P90 * CoreRmsC)), Temperature.FromDegreesCelsius(c + (P90 * CoreRmsC)));
+        => Estimate.Of(Temperature.FromDegreesCelsius(c), Temperature.FromDegreesCelsius(c - (NormalKernel.Z90 * CoreRmsC)), Temperature.FromDegreesCelsius(c + (NormalKernel.Z90 * CoreRmsC)));
 }

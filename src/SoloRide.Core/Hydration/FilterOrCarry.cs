@@ -1,3 +1,4 @@
+using SoloRide.Internal;
 using UnitsNet;
 
 namespace SoloRide.Hydration;
@@ -9,6 +10,7 @@ namespace SoloRide.Hydration;
 /// <param name="Lighter">The way that carries fewer kilogram-kilometres among those that work; null when none does.</param>
 /// <param name="SavedKgKm">By how much [kg km]; 0 when only one works.</param>
 /// <param name="Findings">What each way leaves open.</param>
+[TypeFormatterSource(typeof(PlainFormatterSource), PreferredMimeTypes = ["text/html"])]
 public sealed record FilterOrCarry(
     WaterSupplyOption CarryAll,
     WaterSupplyOption Treat,
@@ -27,4 +29,11 @@ public sealed record FilterOrCarry(
         _ => $"Treat on the way: {Internal.Text.F(SavedKgKm, 0)} kg km less than carrying all"
             + (Treat.TreatmentTime is { } t ? $", for {Internal.Text.Span(t.Typical)} of treating." : "; its time is unknown."),
     };
+
+    /// <summary>Cautions that go with every rendering.</summary>
+    public IReadOnlyList<string> Cautions { get; } = HydrationCautions.All;
+
+    /// <summary>The choice, its findings and the cautions in lines.</summary>
+    /// <returns>Text.</returns>
+    public override string ToString() => Render.Lines(Words, Findings, Cautions);
 }

@@ -221,6 +221,9 @@ public sealed class HydrationLedger
         string Where(int step) => "at " + Text.Span(entries[step].At);
     }
 
+    /// <summary>Cautions that go with every rendering.</summary>
+    public IReadOnlyList<string> Cautions { get; } = HydrationCautions.All;
+
     /// <summary>The end of the ledger in lines, with the advice and the cautions.</summary>
     /// <returns>Text.</returns>
     public override string ToString()
@@ -234,7 +237,8 @@ public sealed class HydrationLedger
         };
         lines.AddRange(Findings.Where(f => f.Severity >= FindingSeverity.Caution).Select(f => f.ToString()));
         lines.Add(Advice);
-        lines.Add(Cautions.Text);
+        lines.AddRange(HydrationCautions.Own);
+        lines.Add(SoloRide.Cautions.Text);
         return string.Join('\n', lines);
     }
 

@@ -37,8 +37,8 @@ public static class SodiumEstimator
         else
         {
             middle = SodiumKernel.ConcentrationMmolPerL(typical, rider.HeatAcclimatised);
-            below = middle - SodiumKernel.ConcentrationMmolPerL(typical, rider.HeatAcclimatised, -SweatKernel.NormalP90);
-            above = SodiumKernel.ConcentrationMmolPerL(typical, rider.HeatAcclimatised, SweatKernel.NormalP90) - middle;
+            below = middle - SodiumKernel.ConcentrationMmolPerL(typical, rider.HeatAcclimatised, -NormalKernel.Z90);
+            above = SodiumKernel.ConcentrationMmolPerL(typical, rider.HeatAcclimatised, NormalKernel.Z90) - middle;
             findings.Add(new Finding(HydrationFindingCodes.SodiumPrior, FindingSeverity.Note, "Rider.SweatSodiumMmolPerL",
                 "No sweat test: the spread of athletes stands in; people differ by a factor of four."));
         }

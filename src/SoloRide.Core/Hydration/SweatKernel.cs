@@ -80,9 +80,6 @@ internal static class SweatKernel
     [Source("assumption-sun-blend", "linear from shade to full sun")]
     public const double FullSunWpm2 = 120;
 
-    /// <summary>Normal quantile of P90.</summary>
-    public const double NormalP90 = 1.2815515655446004;
-
     [Source("gonzalez-2009", "standard error of estimate, upper bound")]
     public const double ResidualGpm2h = 100;
 
@@ -146,14 +143,14 @@ internal static class SweatKernel
         }
 
         double hard = Math.Clamp((metabolicWpm2 - SteadyWpm2) / (HardWpm2 - SteadyWpm2), 0, 1);
-        double above = NormalP90 * Math.Max(ResidualGpm2h, hard * AthleteSpreadFraction * high);
+        double above = NormalKernel.Z90 * Math.Max(ResidualGpm2h, hard * AthleteSpreadFraction * high);
         double comfort = ComfortGpm2h(metabolicWpm2 - workWpm2);
         return new SweatBand(
-            Math.Max(comfort / ComfortSpreadFactor, low - (NormalP90 * ResidualGpm2h)), Math.Max(comfort, Math.Clamp(typical, low, high)),
+            Math.Max(comfort / ComfortSpreadFactor, low - (NormalKernel.Z90 * ResidualGpm2h)), Math.Max(comfort, Math.Clamp(typical, low, high)),
             Math.Max(comfort * ComfortSpreadFactor, high + above), corrected, piecewise, cool, heatStrainGpm2h, comfort);
     }
 
     /// <summary>A value of the band at a standard normal deviate: two half-normals that meet at the typical value, never below zero.</summary>
     public static double AtDeviate(double low, double typical, double high, double deviate)
-        => Math.Max(0, typical + (deviate / NormalP90 * (deviate > 0 ? high - typical : typical - low)));
+        => Math.Max(0, typical + (deviate / NormalKernel.Z90 * (deviate > 0 ? high - typical : typical - low)));
 }

@@ -69,6 +69,9 @@ public sealed record WaterCarryPlan
     /// <summary>Assumptions, warnings, shortage.</summary>
     public IReadOnlyList<Finding> Findings { get; }
 
+    /// <summary>Cautions that go with every rendering.</summary>
+    public IReadOnlyList<string> Cautions { get; } = HydrationCautions.All;
+
     /// <summary>The plan in lines of text, with the cautions.</summary>
     /// <returns>Text.</returns>
     public override string ToString()
@@ -90,7 +93,8 @@ public sealed record WaterCarryPlan
         }
 
         lines.Add(HydrationLedger.Advice);
-        lines.Add(Cautions.Text);
+        lines.AddRange(HydrationCautions.Own);
+        lines.Add(SoloRide.Cautions.Text);
         return string.Join('\n', lines);
     }
 }

@@ -13,15 +13,19 @@ internal static class Html
         "th.n,td.n{text-align:right}dl{margin:.4em 0;display:grid;grid-template-columns:9em 1fr;gap:.2em .8em}dt{font-weight:bold}dd{margin:0;overflow-wrap:anywhere}" +
         "ul{margin:.3em 0;padding-left:1.2em}.caution{border:1px solid #000;padding:.4em .6em;margin-top:1em}" +
         "@media (max-width:36em){dl{display:block}dd{margin:0 0 .4em}table{font-size:.8em}}" +
-        "@media print{body{margin:0;max-width:none;font-size:10pt}h2,tr,dd{break-inside:avoid}h2{break-after:avoid}}";
+        "@media print{@page{margin:10mm}body{margin:0;max-width:none;font-size:10pt}h2,tr,dd{break-inside:avoid}h2{break-after:avoid}" +
+        ".one{font-size:8.2pt;line-height:1.22;columns:2;column-gap:6mm;padding:0}.one h1{column-span:all}.one h2{margin-top:.6em}.one dl{grid-template-columns:6.5em 1fr;gap:.1em .5em}}";
 
     public static string Escape(string text) => WebUtility.HtmlEncode(text);
 
     /// <summary>A whole document around a body.</summary>
-    public static string Page(string title, string body)
+    /// <param name="title">Title.</param>
+    /// <param name="body">Body.</param>
+    /// <param name="onePage">Printed small and in two columns, to go onto one sheet of paper.</param>
+    public static string Page(string title, string body, bool onePage = false)
         => new StringBuilder()
             .Append("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width,initial-scale=1\">\n<title>")
-            .Append(Escape(title)).Append("</title>\n<style>").Append(Style).Append("</style>\n</head>\n<body>\n").Append(body).Append("</body>\n</html>\n").ToString();
+            .Append(Escape(title)).Append("</title>\n<style>").Append(Style).Append("</style>\n</head>\n<body").Append(onePage ? " class=\"one\"" : "").Append(">\n").Append(body).Append("</body>\n</html>\n").ToString();
 
     /// <summary>The caution that ends every page.</summary>
     public static string Caution() => $"<p class=\"caution\"><strong>Caution.</strong> {Escape(Cautions.Text)}</p>\n";

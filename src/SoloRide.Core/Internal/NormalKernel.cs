@@ -4,6 +4,7 @@ namespace SoloRide.Internal;
 internal static class NormalKernel
 {
     /// <summary>The 0.9 quantile: ranges of P10 to P90 are twice this many standard deviations wide.</summary>
+    [Source("normal-quantile", "0.9")]
     public const double Z90 = 1.2815515655446004;
 
     private static readonly double[] A = [-3.969683028665376e+01, 2.209460984245205e+02, -2.759285104469687e+02, 1.383577518672690e+02, -3.066479806614716e+01, 2.506628277459239e+00];

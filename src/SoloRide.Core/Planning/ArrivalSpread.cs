@@ -138,7 +138,7 @@ internal sealed class ArrivalSpread
                 return Math.Max(0, middle + (EndsInTheDark() ? shift : 0));
             }
 
-            return middle * Math.Exp(NormalKernel.Quantile(p) * TotalLogSd(what));
+            return middle * Math.Exp(NormalKernel.Quantile(p) * TotalLogSd(what, p));
         }
 
         return Sorted(Totals(_samples, what), p);
@@ -291,12 +291,12 @@ internal sealed class ArrivalSpread
     }
 
     private double LegSpreadL(double p)
-        => _middle.DrunkL[0] / (1 + _input.FillToL.Count(f => f > 0)) * (Math.Exp(Math.Abs(NormalKernel.Quantile(p)) * TotalLogSd(SpreadOf.Drunk)) - 1);
+        => _middle.DrunkL[0] / (1 + _input.FillToL.Count(f => f > 0)) * (Math.Exp(Math.Abs(NormalKernel.Quantile(p)) * TotalLogSd(SpreadOf.Drunk, Math.Max(p, 1 - p))) - 1);
 
-    private double TotalLogSd(SpreadOf what)
+    private double TotalLogSd(SpreadOf what, double p)
     {
         double shared = LogSd(-1, _input.Stations - 1);
-        double sweat = _input.SweatSigma;
+        double sweat = _input.SweatLogSd(p > 0.5 ? 1 : -1);
         double warm = _input.SweatLph.Sum() is var now && now > 0 ? Math.Log(Math.Max(1e-9, _input.SweatWarmLph.Sum()) / now) / _input.WarmerK * _input.TemperatureSigmaK : 0;
         return what switch
         {

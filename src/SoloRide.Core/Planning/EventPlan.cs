@@ -7,6 +7,7 @@ namespace SoloRide.Planning;
 
 /// <summary>Cut-offs, releases and counts of a small event.</summary>
 /// <remarks>Planning figures for an organiser; permits, insurance and medical cover are the organiser's own. Immutable.</remarks>
+[TypeFormatterSource(typeof(PlainFormatterSource), PreferredMimeTypes = ["text/html"])]
 public sealed record EventPlan
 {
     /// <summary>Name of the ride.</summary>

@@ -6,6 +6,7 @@ namespace SoloRide.Planning;
 
 /// <summary>The plan of a group: the ride at the pace of its slowest, where all wait, who leads, what all share. A planning aid, not a guarantee.</summary>
 /// <remarks>Immutable; a pure function of its inputs.</remarks>
+[TypeFormatterSource(typeof(PlainFormatterSource), PreferredMimeTypes = ["text/html"])]
 public sealed partial record GroupPlan
 {
     /// <summary>The group.</summary>

@@ -53,14 +53,14 @@ internal sealed partial class PlanBuilder
 
         if (rider.Mass is null)
         {
-            double body = RideModel.BodySweatSigma;
+            double body = RideModel.BodySweatSigma / _model.Input.SweatSd();
             Add("body mass", "75 kg, a sixth up or down", "it narrows sweat and sets food and effort", WaterOutcome,
-                Share(WaterOutcome, SimulationKernel.DrawSweat) * body * body / Math.Max(1e-9, _model.Input.SweatSigma * _model.Input.SweatSigma));
+                Share(WaterOutcome, SimulationKernel.DrawSweat) * Math.Min(1, body * body));
         }
 
         if (rider.SweatRate is null && _request.Sweat is null)
         {
-            double own = Math.Log(1 + SweatConstants.OwnRateSpreadFraction) / NormalKernel.Z90 / Math.Max(1e-9, _model.Input.SweatSigma);
+            double own = Math.Log(1 + SweatConstants.OwnRateSpreadFraction) / NormalKernel.Z90 / _model.Input.SweatSd();
             Add("weighed rides", "sweat by published equations", "a few rides weighed before and after narrow the water to carry", WaterOutcome,
                 Share(WaterOutcome, SimulationKernel.DrawSweat) * Math.Max(0, 1 - (own * own)));
         }

@@ -480,9 +480,10 @@ internal sealed partial class PlanBuilder
         double least = _spread.LeastWaterQuantile(1 - _level);
         double shortL = _spread.ShortWaterQuantile(_level);
         double p = _spread.ShortWaterShare();
-        double inHand = shortL > 0.005 ? -shortL : least;
+        double missing = _water.Enough ? 0 : _water.Carry.MissingCapacity.Liters;
+        double inHand = Math.Max(missing, shortL) is var lack && (lack > WaterPlan.CountedToL || !_water.Enough) ? -lack : least;
         int where = LeastStation();
-        bool holds = _water.Enough && shortL <= 0.005;
+        bool holds = _water.Enough && shortL <= WaterPlan.CountedToL;
         margins.Add(new PlanMargin
         {
             Kind = MarginKind.Water,
@@ -492,7 +493,7 @@ internal sealed partial class PlanBuilder
             ShortfallProbability = p,
             InHandFraction = inHand / Math.Max(0.1, _water.NeedL),
             Holds = holds,
-            Amount = holds ? $"{Text.F(inHand, 1)} L in hand" : $"{Text.F(Math.Max(shortL, _water.Carry.MissingCapacity.Liters), 1)} L missing",
+            Amount = holds ? $"{Text.F(inHand, 1)} L in hand" : $"{Text.F(-inHand, 1)} L missing",
         });
         if (!_water.Enough)
         {
@@ -607,11 +608,12 @@ internal sealed partial class PlanBuilder
         double clock = ClockAt(worstM) * late;
         double hours = time.High.TotalHours;
         // One margin, not two: time and sweat are high together only as often as the level says.
-        double timeSigma = Math.Log(time.High / time.Typical) / NormalKernel.Z90, sweatSigma = _model.Sweat.Sigma;
+        double timeSigma = Math.Log(time.High / time.Typical) / NormalKernel.Z90;
         double mass = _request.Rider.Mass?.Kilograms ?? 75;
         double walkW = WalkWPerKg * mass;
         int column = Math.Clamp((int)Math.Round((clock + (time.Typical.TotalSeconds / 2)) / 3600), 0, _model.Sweat.Columns - 1);
-        double sweat = _model.Sweat.At(column, _course.PlaceAt(worstM).ElevationM, walkW).Typical;
+        (double sweat, _, _, _, double above, _) = _model.Sweat.At(column, _course.PlaceAt(worstM).ElevationM, walkW);
+        double sweatSigma = sweat > 0 ? Math.Log(1 + (above / sweat)) / NormalKernel.Z90 : 0;
         double litres = Math.Min(sweat * _request.Options.IntakeFraction * time.Typical.TotalHours * Math.Exp(NormalKernel.Z90 * Math.Sqrt((timeSigma * timeSigma) + (sweatSigma * sweatSigma))), HydrationLimits.HourlyMaximumL * hours);
         return new BikeFails
         {
@@ -1189,7 +1191,8 @@ internal sealed partial class PlanBuilder
         A("sustained effort", $"{Text.F(_model.Pace.Effort.PowerW, 0)} W from {Words(_model.Pace.Effort.Basis)}");
         A("shared spread of pace (standard deviation of the logarithm)", Text.F(_model.Input.SharedSigma, 2));
         A("error of forecast air temperature (standard deviation)", Text.F(_model.Weather.TemperatureSigmaK, 1) + " K", "forecast-error");
-        A("spread of sweat (standard deviation of the logarithm)", Text.F(_model.Input.SweatSigma, 2));
+        (double over, double under) = _model.Input.SweatHalves();
+        A("spread of sweat, P10 and P90 against the typical rate", $"{Text.F(-100 * under, 0)} and +{Text.F(100 * over, 0)} %");
         A("response to a distress call", $"class {o.Response}, {Text.Span(WaitingPlanner.ResponseTime(o.Response))}");
         A("grace after a missed message", Text.Span(o.Grace), "assumption-contact-grace");
         A("scale of the ascent", Text.F(_course.Profile.Scale.Meters, 0) + " m");

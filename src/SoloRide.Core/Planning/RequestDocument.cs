@@ -330,6 +330,8 @@ internal sealed record CalibrationDocument
 
     public required double RideGsdFactor { get; init; }
 
+    public double? ScatterFactor { get; init; }
+
     public IReadOnlyList<SkillDocument>? Technique { get; init; }
 
     public double? StopMinutesPerHour { get; init; }

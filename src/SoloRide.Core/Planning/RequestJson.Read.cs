@@ -283,6 +283,7 @@ internal static partial class RequestJson
                     SustainedPower = Power.FromWatts(c.SustainedPowerW),
                     PowerGsdFactor = c.PowerGsdFactor,
                     RideGsdFactor = c.RideGsdFactor,
+                    ScatterFactor = c.ScatterFactor ?? 1,
                     Technique = reader.Each("$.pace.calibration.technique", c.Technique, (_, t) => new TechnicalSkill(t.Difficulty, t.Factor, t.GsdFactor)),
                     StopMinutesPerHour = c.StopMinutesPerHour,
                     StopGsdFactor = c.StopGsdFactor,

@@ -227,6 +227,7 @@ internal static partial class RequestJson
                 SustainedPowerW = (double)c.SustainedPower.Watts,
                 PowerGsdFactor = c.PowerGsdFactor,
                 RideGsdFactor = c.RideGsdFactor,
+                ScatterFactor = c.ScatterFactor,
                 Technique = List(c.Technique, s => new SkillDocument { Difficulty = s.Difficulty, Factor = s.Factor, GsdFactor = s.GsdFactor }),
                 StopMinutesPerHour = c.StopMinutesPerHour,
                 StopGsdFactor = c.StopGsdFactor,

@@ -151,6 +151,9 @@ internal sealed class RideModel
         var sweat = new double[n * columns];
         var warm = new double[n * columns];
         var cloudy = new double[n * columns];
+        var above = new double[n * columns];
+        var below = new double[n * columns];
+        double body = request.Rider.Mass is null ? NormalKernel.Z90 * BodySweatSigma : 0;
         _columns = columns;
         _sunShare = sun is null ? [] : new double[n * columns];
         for (int j = 0; j < n; j++)
@@ -159,15 +162,15 @@ internal sealed class RideModel
             for (int g = 0; g < columns; g++)
             {
                 int at = (j * columns) + g;
-                (double open, double warmer, double cloud, double shade) = Sweat.At(g, height, metabolic[j]);
-                double share = 1;
+                (double open, double warmer, double cloud, double shade, double up, double down) = Sweat.At(g, height, metabolic[j]);
+                double share = 1, inOpen = open;
                 if (sun is not null)
                 {
                     // The sun's way behind the skyline is looked at while the rider can be here: not long before the typical time, and up to twice it.
                     double here = endSec[j];
                     bool may = (g + 1) * GridStepS >= EarlyFactor * here && (g - 1) * GridStepS <= LateLook * here;
-                    (bool inSun, bool up) = may ? sun.At(SectionMiddleM(j), start.AddSeconds(g * GridStepS)) : (true, true);
-                    share = inSun || !up ? 1 : 0;
+                    (bool inSun, bool risen) = may ? sun.At(SectionMiddleM(j), start.AddSeconds(g * GridStepS)) : (true, true);
+                    share = inSun || !risen ? 1 : 0;
                     _sunShare[at] = share;
                     warmer += (shade - open) * (1 - share);
                     open += (shade - open) * (1 - share);
@@ -176,6 +179,9 @@ internal sealed class RideModel
                 sweat[at] = open;
                 warm[at] = warmer;
                 cloudy[at] = cloud * share;
+                double narrower = inOpen > 0 ? Math.Min(1, open / inOpen) : 1;
+                above[at] = double.Hypot(up * narrower, body * open);
+                below[at] = double.Hypot(down * narrower, body * open);
             }
         }
 
@@ -247,7 +253,8 @@ internal sealed class RideModel
             ClassSigma = [.. classes.Select((_, c) => classTime[c] > 0 ? classSd[c] / classTime[c] : 0)],
             LegSigma = [.. legVariance.Select((v, l) => legMean[l] > 0 ? Math.Sqrt(v) / legMean[l] : 0)],
             StopSigma = Math.Log(request.Pace.Calibration?.StopGsdFactor ?? request.Pace.Stops.GsdFactor),
-            SweatSigma = request.Rider.Mass is null ? Math.Sqrt((Sweat.Sigma * Sweat.Sigma) + (BodySweatSigma * BodySweatSigma)) : Sweat.Sigma,
+            SweatAboveLph = above,
+            SweatBelowLph = below,
             SodiumSigma = sodiumSigma,
             TemperatureSigmaK = Weather.TemperatureSigmaAtK(start.AddSeconds(typicalS / 2)),
             TemperatureSigmaGridK = [.. Enumerable.Range(0, columns).Select(g => Weather.TemperatureSigmaAtK(start.AddSeconds(g * GridStepS)))],

@@ -12,6 +12,7 @@ namespace SoloRide.Planning;
 /// <summary>Afterwards: all clear, planned against actual, and what the next plan learns from it.</summary>
 /// <remarks>One ride says little: rates and factors move by as much as one ride is worth. Immutable; a pure function of its arguments.</remarks>
 [Entry(NoOutsideCheck = "compares a record with a plan; updates are those of effort, kit and hydration, checked there")]
+[TypeFormatterSource(typeof(PlainFormatterSource), PreferredMimeTypes = ["text/html"])]
 public sealed record RideReview
 {
     private RideReview()

@@ -10,6 +10,7 @@ namespace SoloRide.Planning;
 /// changed, whatever the sum. Immutable.
 /// </remarks>
 [Entry(NoOutsideCheck = "bounds are the published ones, read from the table of rules in its test when it is there")]
+[TypeFormatterSource(typeof(PlainFormatterSource), PreferredMimeTypes = ["text/html"])]
 public sealed record RiskWorksheet
 {
     [Source("risk-worksheet", "any single element at or above this means stop or change, published rule RK2")]

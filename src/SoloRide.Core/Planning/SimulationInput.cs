@@ -1,3 +1,5 @@
+using SoloRide.Internal;
+
 namespace SoloRide.Planning;
 
 /// <summary>
@@ -110,7 +112,11 @@ internal sealed record SimulationInput
 
     public required double StopSigma { get; init; }
 
-    public required double SweatSigma { get; init; }
+    /// <summary>How far P90 of the sweat rate lies above the typical one [L/h], by section and grid time.</summary>
+    public required double[] SweatAboveLph { get; init; }
+
+    /// <summary>How far P10 lies below it [L/h].</summary>
+    public required double[] SweatBelowLph { get; init; }
 
     public required double SodiumSigma { get; init; }
 
@@ -150,4 +156,26 @@ internal sealed record SimulationInput
     public double LampSec { get; init; }
 
     public double LampSigma { get; init; }
+
+    /// <summary>P90 over and P10 under the typical sweat rate, as shares of it, over the whole table.</summary>
+    public (double Over, double Under) SweatHalves()
+    {
+        double typical = SweatLph.Sum();
+        return typical > 0 ? (SweatAboveLph.Sum() / typical, Math.Min(0.95, SweatBelowLph.Sum() / typical)) : (0, 0);
+    }
+
+    /// <summary>Standard deviation of the logarithm of sweat on one side of its typical value, for closed forms.</summary>
+    /// <param name="side">1 above, -1 below.</param>
+    public double SweatLogSd(int side)
+    {
+        (double over, double under) = SweatHalves();
+        return (side > 0 ? Math.Log(1 + over) : -Math.Log(1 - under)) / NormalKernel.Z90;
+    }
+
+    /// <summary>Standard deviation of sweat as a share of the typical rate, the mean of both sides; above zero.</summary>
+    public double SweatSd()
+    {
+        (double over, double under) = SweatHalves();
+        return Math.Max(1e-9, (over + under) / 2 / NormalKernel.Z90);
+    }
 }

@@ -79,7 +79,7 @@ internal static class SimulationKernel
         scratch.Warmer = 0;
         scratch.Cloudier = 0;
         scratch.Cells = 1;
-        scratch.Sweat = 1;
+        scratch.Sweat = 0;
         scratch.Sodium = 1;
         scratch.Stop = 1;
         for (int s = 0; s < scratch.Wet.Length; s++)
@@ -126,7 +126,7 @@ internal static class SimulationKernel
         s.Warmer = zTemperature;
         s.Cloudier = NormalKernel.Quantile(u[CloudPoint]);
         s.Cells = Math.Exp(input.LampSigma * NormalKernel.Quantile(u[CellPoint]));
-        s.Sweat = Math.Exp(input.SweatSigma * zSweat);
+        s.Sweat = zSweat / NormalKernel.Z90;
         s.Sodium = Math.Exp(input.SodiumSigma * zSodium);
         s.Stop = Math.Exp(input.StopSigma * zStops);
         double classes = 0;
@@ -183,7 +183,7 @@ internal static class SimulationKernel
 
         named[DrawShared] = shared;
         named[DrawTemperature] = zTemperature;
-        named[DrawSweat] = s.Sweat;
+        named[DrawSweat] = 1 + (s.Sweat * (s.Sweat > 0 ? s.SweatOver : s.SweatUnder));
         named[DrawSodium] = s.Sodium;
         named[DrawStops] = s.Stop;
         named[DrawClasses] = classes;
@@ -317,7 +317,9 @@ internal static class SimulationKernel
             rate += (drawn - cloud) * (input.SweatCloudLph[at] + ((input.SweatCloudLph[next] - input.SweatCloudLph[at]) * f));
         }
 
-        rate *= s.Sweat;
+        // The band's own two halves: half-normals that meet at the typical rate.
+        double[] half = s.Sweat > 0 ? input.SweatAboveLph : input.SweatBelowLph;
+        rate += s.Sweat * (half[at] + ((half[next] - half[at]) * f));
         return rate > 0 ? rate : 0;
     }
 
@@ -367,6 +369,8 @@ internal static class SimulationKernel
                 ClassSec[input.Class[j]] += input.LightSec[j];
                 LegSec[input.Leg[j]] += input.LightSec[j];
             }
+
+            (SweatOver, SweatUnder) = input.SweatHalves();
         }
 
         public double[] Point { get; } = new double[SobolSequence.MaxDimensions];
@@ -391,7 +395,13 @@ internal static class SimulationKernel
 
         public double Cells { get; set; }
 
+        /// <summary>Deviate of the sweat rate in halves of its band: 1 at P90, -1 at P10.</summary>
         public double Sweat { get; set; }
+
+        /// <summary>Halves of the band over the whole ride, as shares of the typical rate.</summary>
+        public double SweatOver { get; }
+
+        public double SweatUnder { get; }
 
         public double Sodium { get; set; }
 

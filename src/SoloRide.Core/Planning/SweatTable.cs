@@ -23,6 +23,8 @@ internal sealed class SweatTable
     private readonly double _lowW;
     private readonly double _stepW;
     private readonly double[] _typical;
+    private readonly double[] _above;
+    private readonly double[] _below;
     private readonly double[] _warm;
     private readonly double[] _cloud;
     private readonly double[] _shade;
@@ -40,6 +42,8 @@ internal sealed class SweatTable
         _lowW = lowW;
         _stepW = Math.Max(1e-9, (highW - lowW) / (PowerNodes - 1));
         _typical = new double[columns * _heights * PowerNodes];
+        _above = new double[_typical.Length];
+        _below = new double[_typical.Length];
         _warm = new double[_typical.Length];
         _cloud = new double[_typical.Length];
         _shade = withShade ? new double[_typical.Length] : _typical;
@@ -48,8 +52,6 @@ internal sealed class SweatTable
         WbgtC = new double[columns];
         Category = new HeatCategory[columns];
         var seen = new Dictionary<string, Finding>(StringComparer.Ordinal);
-        double logSpread = 0;
-        int spreads = 0;
         for (int g = 0; g < columns; g++)
         {
             DateTimeOffset t = from.AddHours(g);
@@ -97,6 +99,8 @@ internal sealed class SweatTable
 
                     int at = (((g * _heights) + e) * PowerNodes) + m;
                     _typical[at] = estimate.Rate.Typical.LitersPerHour;
+                    _above[at] = estimate.Rate.High.LitersPerHour - _typical[at];
+                    _below[at] = _typical[at] - estimate.Rate.Low.LitersPerHour;
                     _warm[at] = At(request, w with { AirTempC = Math.Min(w.AirTempC + WarmerK, 60) }, metabolic, work, absorbed, airMps).Rate.Typical.LitersPerHour;
                     if (sky.GlobalWPerM2 > 0)
                     {
@@ -107,18 +111,10 @@ internal sealed class SweatTable
                     {
                         _shade[at] = sky.GlobalWPerM2 > 0 ? At(request, w, metabolic, work, absorbedShade, airMps).Rate.Typical.LitersPerHour : _typical[at];
                     }
-
-                    if (estimate.Rate.Low.LitersPerHour > 0.02 && m == PowerNodes / 2)
-                    {
-                        logSpread += Math.Log(estimate.Rate.High.LitersPerHour / estimate.Rate.Low.LitersPerHour);
-                        spreads++;
-                    }
                 }
             }
         }
 
-        // The band is P10 to P90: 2.563 standard deviations wide.
-        Sigma = spreads > 0 ? logSpread / spreads / (2 * NormalKernel.Z90) : 0.3;
         findings.AddRange(seen.Values);
     }
 
@@ -130,9 +126,6 @@ internal sealed class SweatTable
     private const double StandingW = 110;
 
     public int Columns { get; }
-
-    /// <summary>Spread of the rate as a standard deviation of its logarithm, the mean over the table.</summary>
-    public double Sigma { get; }
 
     public double[] WbgtC { get; }
 
@@ -160,14 +153,14 @@ internal sealed class SweatTable
 
     private double HeightNode(double heightM) => _heights == 1 || double.IsNaN(heightM) ? 0 : Math.Clamp((heightM - _lowM) / _stepM, 0, _heights - 1);
 
-    /// <summary>Sweat in sun and open air [L/h], the same in air warmer by <see cref="WarmerK"/>, its change for a whole sky of cloud more, and in the shade of terrain.</summary>
-    public (double Typical, double Warm, double Cloud, double Shade) At(int column, double heightM, double metabolicW)
+    /// <summary>Sweat in sun and open air [L/h], the same in air warmer by <see cref="WarmerK"/>, its change for a whole sky of cloud more, in the shade of terrain, and how far P90 and P10 lie from the first.</summary>
+    public (double Typical, double Warm, double Cloud, double Shade, double Above, double Below) At(int column, double heightM, double metabolicW)
     {
         double y = HeightNode(heightM);
         double x = Math.Clamp((metabolicW - _lowW) / _stepW, 0, PowerNodes - 1);
         int y0 = Math.Min((int)y, Math.Max(0, _heights - 2)), x0 = Math.Min((int)x, PowerNodes - 2);
         double fy = _heights == 1 ? 0 : y - y0, fx = x - x0;
-        return (Blend(_typical), Blend(_warm), Blend(_cloud), ReferenceEquals(_shade, _typical) ? double.NaN : Blend(_shade));
+        return (Blend(_typical), Blend(_warm), Blend(_cloud), ReferenceEquals(_shade, _typical) ? double.NaN : Blend(_shade), Blend(_above), Blend(_below));
 
         double Blend(double[] t)
         {

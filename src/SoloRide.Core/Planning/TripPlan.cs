@@ -6,6 +6,7 @@ namespace SoloRide.Planning;
 
 /// <summary>A ride of several days, day by day. A planning aid, not a guarantee.</summary>
 /// <remarks>Immutable; a pure function of its request.</remarks>
+[TypeFormatterSource(typeof(PlainFormatterSource), PreferredMimeTypes = ["text/html"])]
 public sealed record TripPlan
 {
     /// <summary>Name of the ride.</summary>

@@ -7,6 +7,7 @@ namespace SoloRide.Planning;
 
 /// <summary>Walk, wait or call: what the numbers say after trouble.</summary>
 /// <remarks>It weighs hours, water, light and cold. It does not know the injury: in doubt call. Immutable.</remarks>
+[TypeFormatterSource(typeof(PlainFormatterSource), PreferredMimeTypes = ["text/html"])]
 public sealed record TroubleAdvice
 {
     /// <summary>What happened, where and when.</summary>

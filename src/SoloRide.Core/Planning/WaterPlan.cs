@@ -7,6 +7,9 @@ namespace SoloRide.Planning;
 /// <summary>Where to fill and how much, for one model: the demand of each leg at the confidence asked for, then the carry planner.</summary>
 internal sealed class WaterPlan
 {
+    /// <summary>Water is counted to a tenth of a litre: a shortage below half of that is none [L].</summary>
+    public const double CountedToL = 0.05;
+
     private const int PilotSamples = 512;
 
     private WaterPlan(WaterCarryPlan carry, double startL, double[] fillToL, double[] treatSecPerL, double needL)
@@ -43,7 +46,7 @@ internal sealed class WaterPlan
         var full = new double[fills];
         Array.Fill(full, capacity);
         SimulationKernel.Middle(model.WithWater(capacity / 2, full, new double[fills]), _ => true, trace);
-        double k = Spread(model, input, capacity, full, cancel);
+        double k = Spread(model, input, capacity, full, trace.WantL[^1], cancel);
         var demand = new List<WaterDemand>();
         double fromM = 0, fromL = 0, total = 0;
         for (int j = 0; j < input.Sections; j++)
@@ -115,8 +118,8 @@ internal sealed class WaterPlan
         return new WaterPlan(carry, request.StartWater?.Liters ?? start, fillTo, treat, total);
     }
 
-    /// <summary>P90 of the whole ride's want over its typical value: from a few samples with water always at hand, else by a closed form.</summary>
-    private static double Spread(RideModel model, SimulationInput input, double capacityL, double[] full, CancellationToken cancel)
+    /// <summary>P90 of the whole ride's want over that of the typical run: from a few samples with water always at hand, else by a closed form.</summary>
+    private static double Spread(RideModel model, SimulationInput input, double capacityL, double[] full, double typicalL, CancellationToken cancel)
     {
         PlanOptions options = model.Request.Options;
         if (options.Samples > 0)
@@ -124,12 +127,12 @@ internal sealed class WaterPlan
             SimulationResult pilot = SimulationKernel.Run(model.WithWater(capacityL / 2, full, new double[full.Length]), PilotSamples, options.Seed, 1, cancel);
             double[] want = [.. pilot.DrunkL.Select((d, i) => d + pilot.ShortWaterL[i])];
             Array.Sort(want);
-            double middle = QuantileKernel.OfSorted(want, 0.5);
-            return middle > 0 ? Math.Max(1, QuantileKernel.OfSorted(want, 0.9) / middle) : 1;
+            return typicalL > 0 ? Math.Max(1, QuantileKernel.OfSorted(want, 0.9) / typicalL) : 1;
         }
 
         double warm = input.SweatLph.Sum() > 0 ? Math.Log(Math.Max(1e-9, input.SweatWarmLph.Sum()) / input.SweatLph.Sum()) / input.WarmerK : 0;
-        double sigma = Math.Sqrt((input.SweatSigma * input.SweatSigma) + (input.SharedSigma * input.SharedSigma) + (warm * input.TemperatureSigmaK * warm * input.TemperatureSigmaK));
+        double sweat = input.SweatLogSd(1);
+        double sigma = Math.Sqrt((sweat * sweat) + (input.SharedSigma * input.SharedSigma) + (warm * input.TemperatureSigmaK * warm * input.TemperatureSigmaK));
         return Math.Exp(NormalKernel.Z90 * sigma);
     }
 }

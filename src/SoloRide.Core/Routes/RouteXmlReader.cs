@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.RegularExpressions;
 using System.Xml;
 
 namespace SoloRide.Routes;
@@ -7,19 +8,21 @@ namespace SoloRide.Routes;
 /// Reads GPX 1.0/1.1 and KML by <see cref="XmlReader"/>: forward only, no document type, no outside access. Names are compared
 /// without their namespaces. What comes before a damage in the file is kept, unless reading strictly.
 /// </summary>
-internal sealed class RouteXmlReader
+internal sealed partial class RouteXmlReader
 {
     private const int NumberLength = 128;
     private readonly XmlReader _xml;
     private readonly IXmlLineInfo _where;
+    private readonly TextTap _tap;
     private readonly RouteFileBuilder _into;
     private readonly char[] _number = new char[NumberLength];
     private readonly int _maxDepth, _maxAttribute;
     private readonly string _lat, _lon, _ele, _time;
     private char[] _text = new char[1024];
     private int _textLength;
+    private int _misses, _wait;
 
-    private RouteXmlReader(TextReader text, RouteFileBuilder into)
+    private RouteXmlReader(TextTap text, RouteFileBuilder into)
     {
         _into = into;
         _maxDepth = into.Options.MaxDepth;
@@ -29,6 +32,7 @@ internal sealed class RouteXmlReader
         _lon = names.Add("lon");
         _ele = names.Add("ele");
         _time = names.Add("time");
+        _tap = text;
         _xml = XmlReader.Create(text, new XmlReaderSettings
         {
             DtdProcessing = DtdProcessing.Prohibit,
@@ -44,7 +48,8 @@ internal sealed class RouteXmlReader
 
     public static RouteFile Read(TextReader text, RouteFileBuilder into, RouteInput.CountingFallback? counter)
     {
-        var reader = new RouteXmlReader(text, into);
+        using var tap = new TextTap(text);
+        var reader = new RouteXmlReader(tap, into);
         RouteFileFormat? format = null;
         try
         {
@@ -65,7 +70,7 @@ internal sealed class RouteXmlReader
         }
         catch (Exception e) when (e is XmlException or InvalidDataException)
         {
-            int line = e is XmlException x ? x.LineNumber : reader._where.LineNumber, position = e is XmlException y ? y.LinePosition : reader._where.LinePosition;
+            (int line, int position) = e is XmlException x ? reader._tap.PlaceOf(x.LineNumber, x.LinePosition) : reader.Place;
             string reason = e is XmlException ? XmlReason(e.Message) : "the gzip data are damaged";
             if (format is null || into.Options.Strict || (into.PointCount == 0 && !into.HasAnything))
             {
@@ -85,13 +90,23 @@ internal sealed class RouteXmlReader
         return into.Build(format.Value);
     }
 
-    // The runtime's messages end with the place, which the exception carries anyway, and can quote much of the file.
+    // The runtime's messages end with the place, which the exception carries anyway, and can quote much of the file. The place of an open tag, as the XML
+    // reader counts it, does not know of points read past it; how much it quotes of a wrong token depends on how the text comes in.
     private static string XmlReason(string message)
     {
         int at = message.IndexOf(" Line ", StringComparison.Ordinal);
-        string s = (at > 0 ? message[..at] : message).ReplaceLineEndings(" ");
+        string s = UnexpectedToken().Replace(OpenTag().Replace((at > 0 ? message[..at] : message).ReplaceLineEndings(" "), " start tag"), "Something is an unexpected token.");
         return s.Length > 200 ? s[..200] : s;
     }
+
+    /// <summary>Where the current node stands in the file.</summary>
+    private (int Line, int Position) Place => _tap.PlaceOf(_where.LineNumber, _where.LinePosition);
+
+    [GeneratedRegex(" start tag on line [0-9]+ position [0-9]+")]
+    private static partial Regex OpenTag();
+
+    [GeneratedRegex("^'.*' is an unexpected token\\.")]
+    private static partial Regex UnexpectedToken();
 
     private bool Next()
     {
@@ -110,7 +125,7 @@ internal sealed class RouteXmlReader
 
     private InputFormatException TooDeep() => Refuse(string.Create(CultureInfo.InvariantCulture, $"nested deeper than {_maxDepth} levels; the limit is RouteReadOptions.MaxDepth."));
 
-    private InputFormatException Refuse(string reason) => new(_into.Source, _where.LineNumber, _where.LinePosition, reason);
+    private InputFormatException Refuse(string reason) => new(_into.Source, Place.Line, Place.Position, reason);
 
     private RouteFileFormat Root()
     {
@@ -126,11 +141,11 @@ internal sealed class RouteXmlReader
 
                 if (_xml.NamespaceURI.Length == 0)
                 {
-                    _into.Lenient(RoutesFindingCodes.Namespace, _where.LineNumber, _where.LinePosition, $"The root element {root} names no namespace; read as {root.ToUpperInvariant()}.", FindingSeverity.Note);
+                    _into.Lenient(RoutesFindingCodes.Namespace, Place.Line, Place.Position, $"The root element {root} names no namespace; read as {root.ToUpperInvariant()}.", FindingSeverity.Note);
                 }
                 else if (root == "gpx" && _xml.NamespaceURI is not ("http://www.topografix.com/GPX/1/1" or "http://www.topografix.com/GPX/1/0"))
                 {
-                    _into.Lenient(RoutesFindingCodes.Namespace, _where.LineNumber, _where.LinePosition, "The root element gpx is in an unknown namespace; read as GPX.", FindingSeverity.Note);
+                    _into.Lenient(RoutesFindingCodes.Namespace, Place.Line, Place.Position, "The root element gpx is in an unknown namespace; read as GPX.", FindingSeverity.Note);
                 }
 
                 CheckAttributes();
@@ -353,22 +368,70 @@ internal sealed class RouteXmlReader
             return;
         }
 
+        bool mayPass = depth + 2 <= _maxDepth && _maxAttribute >= NumberLength;
+        _tap.Cutting = mayPass;
         while (Child(depth))
         {
             if (_xml.LocalName == "trkpt")
             {
                 GpxPoint(isWaypoint: false);
+                if (mayPass)
+                {
+                    PlainPoints();
+                }
             }
             else
             {
                 Skip();
             }
         }
+
+        _tap.Cutting = false;
+    }
+
+    /// <summary>Reads plain points straight from the text, past the XML reader, where it has taken all it was given. After misses it is tried less often.</summary>
+    private void PlainPoints()
+    {
+        if (--_wait > 0)
+        {
+            return;
+        }
+
+        _tap.Cutting = true;
+        if ((_xml.NodeType != XmlNodeType.EndElement && !_xml.IsEmptyElement) || !_tap.IsCutAt(_where.LineNumber, _where.LinePosition))
+        {
+            return;
+        }
+
+        bool any = false;
+        while (true)
+        {
+            ReadOnlySpan<char> ahead = _tap.Ahead;
+            int passed = 0;
+            PlainPoint.Outcome outcome;
+            while ((outcome = PlainPoint.Read(ahead[passed..], out int length, out PlainPoint.Values p)) == PlainPoint.Outcome.Point)
+            {
+                _into.Point(p.LatDeg, p.LonDeg, p.ElevationM, p.UtcTicks);
+                passed += length;
+                any = true;
+            }
+
+            _tap.Pass(passed);
+            if (outcome == PlainPoint.Outcome.Other || !_tap.More())
+            {
+                break;
+            }
+        }
+
+        _misses = any ? 0 : Math.Min(_misses + 1, 6);
+        _wait = any ? 0 : 1 << _misses;
+        _tap.Cutting = any;
     }
 
     private void GpxPoint(bool isWaypoint)
     {
-        int depth = _xml.Depth, line = _where.LineNumber, position = _where.LinePosition;
+        int depth = _xml.Depth;
+        (int line, int position) = Place;
         bool empty = _xml.IsEmptyElement;
         double lat = double.NaN, lon = double.NaN;
         bool hasLat = false, hasLon = false;
@@ -502,7 +565,7 @@ internal sealed class RouteXmlReader
 
         if (report && !NumberText.Trim(text).IsEmpty)
         {
-            _into.Lenient(RoutesFindingCodes.BadHeight, _where.LineNumber, _where.LinePosition, "Height left out: not a finite number.");
+            _into.Lenient(RoutesFindingCodes.BadHeight, Place.Line, Place.Position, "Height left out: not a finite number.");
         }
 
         return double.NaN;
@@ -514,7 +577,7 @@ internal sealed class RouteXmlReader
         {
             if (report && !NumberText.Trim(text).IsEmpty)
             {
-                _into.Lenient(RoutesFindingCodes.BadTime, _where.LineNumber, _where.LinePosition, "Time left out: not a date and time of ISO 8601.");
+                _into.Lenient(RoutesFindingCodes.BadTime, Place.Line, Place.Position, "Time left out: not a date and time of ISO 8601.");
             }
 
             return RouteColumns.NoTime;
@@ -522,12 +585,12 @@ internal sealed class RouteXmlReader
 
         if (report && withoutZone)
         {
-            _into.Lenient(RoutesFindingCodes.TimeWithoutZone, _where.LineNumber, _where.LinePosition, "A time names no zone; read as UTC.", FindingSeverity.Note);
+            _into.Lenient(RoutesFindingCodes.TimeWithoutZone, Place.Line, Place.Position, "A time names no zone; read as UTC.", FindingSeverity.Note);
         }
 
         if (report && leapSecond)
         {
-            _into.Lenient(RoutesFindingCodes.LeapSecond, _where.LineNumber, _where.LinePosition, "Second 60 was read as the second after.", FindingSeverity.Note);
+            _into.Lenient(RoutesFindingCodes.LeapSecond, Place.Line, Place.Position, "Second 60 was read as the second after.", FindingSeverity.Note);
         }
 
         return ticks;
@@ -599,7 +662,7 @@ internal sealed class RouteXmlReader
                 continue;
             }
 
-            int line = _where.LineNumber, position = _where.LinePosition;
+            (int line, int position) = Place;
             string key = _xml.Prefix == "mtb" ? "mtb:" + _xml.LocalName.Replace('_', ':') : _xml.LocalName;
             string value;
             CheckAttributes();
@@ -785,7 +848,7 @@ internal sealed class RouteXmlReader
                 continue;
             }
 
-            int line = _where.LineNumber, position = _where.LinePosition;
+            (int line, int position) = Place;
             ReadOnlySpan<char> text = Content();
             while (!(text = NumberText.Trim(text)).IsEmpty)
             {
@@ -824,7 +887,7 @@ internal sealed class RouteXmlReader
             }
             else if (_xml.LocalName == "coord")
             {
-                int line = _where.LineNumber, position = _where.LinePosition;
+                (int line, int position) = Place;
                 if (Coordinate(NumberText.Trim(Content()), ' ', out GeoPoint p, out string? problem))
                 {
                     indices.Add(_into.OpenLineCount);
@@ -852,7 +915,7 @@ internal sealed class RouteXmlReader
 
         if (times.Count > 0 && times.Count != indices.Count)
         {
-            _into.Lenient(RoutesFindingCodes.EndsLost, _where.LineNumber, _where.LinePosition,
+            _into.Lenient(RoutesFindingCodes.EndsLost, Place.Line, Place.Position,
                 string.Create(CultureInfo.InvariantCulture, $"A track has {indices.Count} places and {times.Count} times; joined by their order."));
         }
     }
@@ -874,7 +937,7 @@ internal sealed class RouteXmlReader
                 continue;
             }
 
-            int line = _where.LineNumber, position = _where.LinePosition;
+            (int line, int position) = Place;
             if (Coordinate(NumberText.Trim(Content()), ',', out GeoPoint p, out string? problem))
             {
                 places.Add(p);
@@ -910,7 +973,7 @@ internal sealed class RouteXmlReader
                 values[2] = double.NaN;
                 if (!NumberText.Trim(one).IsEmpty)
                 {
-                    _into.Lenient(RoutesFindingCodes.BadHeight, _where.LineNumber, _where.LinePosition, "Height left out: not a finite number.");
+                    _into.Lenient(RoutesFindingCodes.BadHeight, Place.Line, Place.Position, "Height left out: not a finite number.");
                 }
             }
 

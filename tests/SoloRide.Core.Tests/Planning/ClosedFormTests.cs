@@ -71,9 +71,9 @@ public sealed class ClosedFormTests
         Near(drink, plan.Needs.Drink.Typical.Liters);
         Near(sweat * SodiumMmolPerL * 22.98977, plan.Needs.Sodium.Typical.Milligrams);
 
-        // Water: the own rate is 25 % up or down at P90, so half the ride's drink times the root of 1.25/0.75, and the reserve of 0.3 L.
+        // Water: the own rate is 25 % up or down at P90, so the drink of each part times 1.25, and the reserve of 0.3 L.
         PlanStation tap = plan.Stations.Single(s => s.Kind == StationKind.Water);
-        double first = tap.AlongRoute.Meters / lengthM, k = Math.Sqrt(1.25 / 0.75);
+        double first = tap.AlongRoute.Meters / lengthM, k = 1.25;
         double leave = (first * drink * k) + 0.3, fill = ((1 - first) * drink * k) + 0.3;
         Near(leave, plan.Needs.Fills[0].FillTo.Liters);
         Near(fill, plan.Needs.Fills[1].FillTo.Liters);

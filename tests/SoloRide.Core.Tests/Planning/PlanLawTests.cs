@@ -53,7 +53,9 @@ public sealed class PlanLawTests
         };
         RidePlan with = RidePlanner.Plan(request with { Sources = [.. request.Sources, new WaterSource { Name = "New", AlongRoute = Length.FromKilometers(1 + (km / 255.0 * 38)), WetProbability = wet / 255.0 }] });
         RidePlan without = RidePlanner.Plan(request);
-        return with.Verdict.Kind <= without.Verdict.Kind || with.Findings.All(f => f.Code != "planning.water-capacity-short");
+        // One stop more makes other samples: the litres needed move by a few hundredths, below what water is counted to.
+        return with.Verdict.Kind <= without.Verdict.Kind
+            || with.Findings.Where(f => f.Code == "planning.water-capacity-short").All(f => double.Parse(f.Values.Single(v => v.Name == "missing_l").Text, CultureInfo.InvariantCulture) < WaterPlan.CountedToL);
     }
 
     [Property(MaxTest = 6)]

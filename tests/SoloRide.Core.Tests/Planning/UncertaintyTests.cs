@@ -16,7 +16,7 @@ public sealed class UncertaintyTests
         SimulationInput full = Input(request);
         SimulationInput still = full with
         {
-            SharedSigma = 0, ClassSigma = new double[full.ClassSigma.Length], LegSigma = new double[full.LegSigma.Length], StopSigma = 0, SweatSigma = 0, SodiumSigma = 0,
+            SharedSigma = 0, ClassSigma = new double[full.ClassSigma.Length], LegSigma = new double[full.LegSigma.Length], StopSigma = 0, SweatAboveLph = new double[full.SweatAboveLph.Length], SweatBelowLph = new double[full.SweatBelowLph.Length], SodiumSigma = 0,
             TemperatureSigmaK = 0, TemperatureSigmaGridK = [], CloudSigma = new double[full.CloudSigma.Length], Incidents = 0, WetProbability = [.. full.WetProbability.Select(_ => 1.0)],
         };
         Assert.Equal(0, Spread(Run(still).FinishSec), 1e-9);
@@ -28,7 +28,7 @@ public sealed class UncertaintyTests
         Assert.True(Spread(Run(still with { Incidents = full.Incidents }).FinishSec) > 60);
         Assert.True(Spread(Run(still with { TemperatureSigmaK = full.TemperatureSigmaK, TemperatureSigmaGridK = full.TemperatureSigmaGridK }).SweatL) > 0.05);
         Assert.True(Spread(Run(still with { CloudSigma = full.CloudSigma }).SweatL) > 0.01);
-        Assert.True(Spread(Run(still with { SweatSigma = full.SweatSigma }).SweatL) > 0.2);
+        Assert.True(Spread(Run(still with { SweatAboveLph = full.SweatAboveLph, SweatBelowLph = full.SweatBelowLph }).SweatL) > 0.2);
         Assert.True(Spread(Run(still with { SodiumSigma = full.SodiumSigma }).SodiumMg) > 100);
         Assert.True(Spread(Run(still with { WetProbability = full.WetProbability, StartWaterL = 1, FillToL = [.. full.FillToL.Select(_ => 4.0)] }).ShortWaterL) > 0.02);
         Assert.True(Spread(Run(still with { LampSec = 7200, LampSigma = 0.2 }).LampLeftSec) > 600);

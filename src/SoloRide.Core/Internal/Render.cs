@@ -1,6 +1,6 @@
 using System.Text;
 
-namespace SoloRide.Exposure;
+namespace SoloRide.Internal;
 
 /// <summary>Text of a result: its line, its findings, its cautions.</summary>
 internal static class Render
