@@ -15,6 +15,10 @@ internal static class JunctionReader
     private const double StraightDeg = 25;
 
     public static IReadOnlyList<JunctionPass> Along(RouteNetwork network, RideRoute route, double withinM)
+        => [.. Nodes(network, route, withinM, 3).Select(p => At(network, p.Node, route, p.AlongM))];
+
+    /// <summary>Nodes of so many ways that a route comes to, in the order of travel.</summary>
+    public static IReadOnlyList<(int Node, double AlongM)> Nodes(RouteNetwork network, RideRoute route, double withinM, int leastWays)
     {
         if (!(route.LengthM > 0) || network.NodeCount == 0)
         {
@@ -29,10 +33,10 @@ internal static class JunctionReader
 
         double lat = Math.Min(89, Math.Max(Math.Abs(box.MinY), Math.Abs(box.MaxY)));
         box.ExpandBy(withinM / (100_000 * Math.Cos(lat * Wgs84.RadPerDeg)), withinM / 100_000);
-        var passes = new List<JunctionPass>();
+        var passes = new List<(int Node, double AlongM)>();
         foreach (int node in network.NodesNear(box))
         {
-            if (network.FirstArc[node + 1] - network.FirstArc[node] < 3)
+            if (network.FirstArc[node + 1] - network.FirstArc[node] < leastWays)
             {
                 continue;
             }
@@ -40,11 +44,11 @@ internal static class JunctionReader
             GeoPoint place = network.PlaceOf(node);
             foreach (RoutePass pass in route.Project(place, Length.FromMeters(withinM)))
             {
-                passes.Add(At(network, node, route, pass.AlongM));
+                passes.Add((node, pass.AlongM));
             }
         }
 
-        return [.. passes.OrderBy(p => p.Along.Meters).ThenBy(p => p.Junction.Index)];
+        return [.. passes.OrderBy(p => p.AlongM).ThenBy(p => p.Node)];
     }
 
     public static TurnSide SideOf(double deg) => Math.Abs(deg) <= StraightDeg ? TurnSide.StraightOn : Math.Abs(deg) >= 180 - StraightDeg ? TurnSide.Back : deg > 0 ? TurnSide.Right : TurnSide.Left;

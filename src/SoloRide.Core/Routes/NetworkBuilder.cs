@@ -16,7 +16,7 @@ internal sealed class NetworkBuilder
 
     /// <summary>Points nearer than this are one place.</summary>
     [Source("assumption-routes-snap", "points within 0.02 m are one place")]
-    private const double TouchM = 0.02;
+    internal const double TouchM = 0.02;
 
     private const double DegPerM = 1 / 110_000.0;
 

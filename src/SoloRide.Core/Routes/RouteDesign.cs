@@ -173,10 +173,10 @@ public sealed class RouteDesign
             return Refused($"The route cannot be led by {point}: {findings[^1].Message}", []);
         }
 
-        // Where the route can be left and met: its junctions and its ends.
+        // Where the route can be left and met: the ends of trails on it.
         double[] cost = network.OpenCosts(options);
         double[] from = network.Everywhere(place, cost, backward: false).Label, to = network.Everywhere(place, cost, backward: true).Label;
-        (int Node, double AtM)[] at = [.. network.JunctionsAlong(Route).Select(j => (j.Junction.Index, j.Along.Meters)).Distinct().OrderBy(j => j.Meters).ThenBy(j => j.Index).Select(j => (j.Index, j.Meters))];
+        (int Node, double AtM)[] at = [.. JunctionReader.Nodes(network, Route, Math.Max(10, 2 * network.Options.ToleranceM), 1)];
         double best = double.PositiveInfinity, leave = double.NaN;
         (int Node, double AtM) outAt = default, backAt = default, bestOut = default;
         foreach ((int Node, double AtM) j in at)
@@ -252,8 +252,12 @@ public sealed class RouteDesign
         }
 
         HashSet<int> avoid = OnStretch(network, a, b);
-        avoid.Remove(first.Trail.Index);
-        avoid.Remove(last.Trail.Index);
+        foreach (NetworkPlace inside in new[] { first, last }.Where(x => x.AlongM > 0.01 && x.Trail.LengthM - x.AlongM > 0.01))
+        {
+            // From within a trail there is no way but along it.
+            avoid.Remove(inside.Trail.Index);
+        }
+
         RouteWay way = network.Way([first, last], [start, end], options, findings, avoid);
         bool same = way.Parts.Count > 0 && way.Parts.All(x => (x.Trail == first.Trail || x.Trail == last.Trail) && Lies(x, a, b, network.Options.ToleranceM));
         return way.Route is { } other && other.LengthM > 0 && !same

@@ -701,6 +701,11 @@ public sealed class RouteNetwork
 
             if (best is { } found && found.OffsetM <= radius)
             {
+                if (AtJunction(found) is { } end)
+                {
+                    return end;
+                }
+
                 (double lat, double lon) = PlaceAt(found);
                 return found with { OffsetM = GeodesyKernel.DistanceM(place.LatDeg, place.LonDeg, lat, lon) };
             }
@@ -709,6 +714,31 @@ public sealed class RouteNetwork
             {
                 return null;
             }
+        }
+
+        // A place on a junction lies on the trails that meet there, not on one that passes close by.
+        NetworkPlace? AtJunction(NetworkPlace near)
+        {
+            double reachM = near.OffsetM + NetworkBuilder.TouchM, x = Unrolled(place.LonDeg), least = double.PositiveInfinity;
+            var box = new Envelope(x, x, place.LatDeg, place.LatDeg);
+            box.ExpandBy(1.02 * reachM / kx, 1.02 * reachM / ky);
+            int node = -1;
+            foreach (int n in NodesNear(box))
+            {
+                double d = Math.Sqrt(Square(Math.IEEERemainder(_lon[n] - place.LonDeg, 360) * kx) + Square((_lat[n] - place.LatDeg) * ky));
+                if (d <= reachM && d < least)
+                {
+                    (node, least) = (n, d);
+                }
+            }
+
+            if (node < 0)
+            {
+                return null;
+            }
+
+            NetworkTrail t = _trails[_arc[_first[node]] >> 1];
+            return new NetworkPlace(t, (_arc[_first[node]] & 1) == 0 ? 0 : t.LengthM, GeodesyKernel.DistanceM(place.LatDeg, place.LonDeg, _lat[node], _lon[node]));
         }
 
         STRtree<(int, int)> Legs()
