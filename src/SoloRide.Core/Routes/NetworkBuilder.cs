@@ -203,8 +203,13 @@ internal sealed class NetworkBuilder
         else
         {
             // A line that turns straight back lies on itself.
-            Vertex(la, i, lb, j, 0, 0, px, py, qx, qy, layers, shared);
-            Vertex(lb, j + 1, la, i, qx, qy, 0, 0, ax, ay, layers, shared);
+            bool back = Vertex(la, i, lb, j, 0, 0, px, py, qx, qy, layers, shared);
+            back |= Vertex(lb, j + 1, la, i, qx, qy, 0, 0, ax, ay, layers, shared);
+            if (back)
+            {
+                _cuts.Add((la, j));
+            }
+
             return;
         }
 
@@ -482,6 +487,9 @@ internal sealed class NetworkBuilder
     private List<Edge> Simplify(List<Edge> edges)
     {
         edges.RemoveAll(e => e.A == e.B && e.LengthM <= 2 * _tolM);
+
+        // What stays must not depend on the direction in which a line was drawn.
+        edges = [.. edges.Select(e => e.Turned())];
 
         // What lies twice: between the same nodes, nowhere further apart than the tolerance.
         int twice = 0;
