@@ -247,6 +247,8 @@ internal ref struct GeoJsonReader
             {
                 JsonTokenType.String => _json.GetString(),
                 JsonTokenType.Number => Encoding.UTF8.GetString(_json.HasValueSequence ? _json.ValueSequence.ToArray() : _json.ValueSpan),
+                JsonTokenType.True when TrailTags.IsLineKey(key) => "yes",
+                JsonTokenType.False when TrailTags.IsLineKey(key) => "no",
                 _ => null,
             };
             switch (key)

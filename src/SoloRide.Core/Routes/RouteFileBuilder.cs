@@ -28,6 +28,7 @@ internal sealed class RouteFileBuilder(string source, RouteReadOptions options)
     public void BeginLine(RouteLineKind kind, int group, string name, string description, TrailTags tags)
     {
         _open = new OpenLine(kind, group, name, description, _points.Count);
+        _open.Tags = tags;
         if (tags.Any)
         {
             _open.Marks.Add((0, tags));
@@ -144,10 +145,12 @@ internal sealed class RouteFileBuilder(string source, RouteReadOptions options)
 
         public int Bad { get; set; }
 
+        public TrailTags Tags { get; set; }
+
         public List<(int Index, TrailTags Tags)> Marks { get; } = [];
 
         public RouteLine Close(RouteColumns columns)
-            => new(kind, group, Name, Description, columns, start, Count, Bad, Sections(columns));
+            => new(kind, group, Name, Description, columns, start, Count, Bad, Sections(columns)) { Tags = Tags };
 
         private List<RouteSection> Sections(RouteColumns columns)
         {

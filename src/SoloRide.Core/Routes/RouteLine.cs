@@ -46,4 +46,6 @@ public sealed class RouteLine
     internal int Start { get; }
 
     internal int Count { get; }
+
+    internal TrailTags Tags { get; init; }
 }

@@ -691,7 +691,7 @@ internal sealed partial class RouteXmlReader
 
             if (tags.TryTake(key, value))
             {
-                any = true;
+                any |= TrailTags.IsSectionKey(key);
             }
             else
             {

@@ -23,5 +23,20 @@ internal static class RoutesFindingCodes
     public const string BadSection = "routes.bad-section";
     public const string MoreOfTheSame = "routes.more-of-the-same";
     public const string EndsLost = "routes.track-times-unmatched";
+    public const string ZeroLengthLine = "routes.zero-length-line";
+    public const string OverlappingLines = "routes.overlapping-lines";
+    public const string NetworkParts = "routes.network-parts";
+    public const string OffNetwork = "routes.off-network";
+    public const string NoWay = "routes.no-way";
+    public const string Barred = "routes.barred";
+    public const string BarIgnored = "routes.bar-ignored";
+    public const string NoLoop = "routes.no-loop";
+    public const string LoopSearchBounded = "routes.loop-search-bounded";
+    public const string FewerLoops = "routes.fewer-loops";
+    public const string ChangeRefused = "routes.change-refused";
+    public const string ExitLost = "routes.exit-lost";
+    public const string OldTrack = "routes.old-track";
+    public const string UndatedTrack = "routes.undated-track";
+    public const string NotChecked = "routes.not-checked";
     public const string Access = "routes.access-unproven";
 }

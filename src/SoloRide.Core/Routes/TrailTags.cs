@@ -20,9 +20,27 @@ internal struct TrailTags
     public int? HikingLevel;
     public int? SmoothnessLevel;
 
+    // What holds for a whole line of a network; no section carries it.
+    public OneWayRule? OneWay;
+    public OneWayRule? OneWayBicycle;
+    public string? Bicycle;
+    public string? Access;
+    public string? Closed;
+    public int? Layer;
+    public bool Bridge;
+    public bool Tunnel;
+    public DateOnly? CheckDate;
+    public DateOnly? OpeningDate;
+
     public readonly bool Any => SurfaceTag is not null || Difficulty is not null || Uphill is not null || Agency is not null || HikingLevel is not null || SmoothnessLevel is not null;
 
     public static bool IsKey(string key) => Key(key) is not null;
+
+    /// <summary>Whether the tag makes a section of the trail.</summary>
+    public static bool IsSectionKey(string key) => Key(key) is "surface" or "smoothness" or "sac_scale" or "mtb:scale" or "mtb:scale:uphill" or "mtb:scale:imba";
+
+    /// <summary>Whether the tag holds for a whole line of a network.</summary>
+    public static bool IsLineKey(string key) => IsKey(key) && !IsSectionKey(key);
 
     /// <summary>Takes one tag; false when the key is known and the value is not understood.</summary>
     public bool TryTake(string key, string value)
@@ -48,9 +66,56 @@ internal struct TrailTags
             case "smoothness":
                 SmoothnessLevel = Word(Smoothness, value);
                 return SmoothnessLevel is not null;
+            case "oneway":
+                OneWay = Direction(value);
+                return OneWay is not null;
+            case "oneway:bicycle":
+                OneWayBicycle = Direction(value);
+                return OneWayBicycle is not null;
+            case "bicycle":
+                Bicycle = value.ToLowerInvariant();
+                return value.Length > 0;
+            case "access":
+                Access = value.ToLowerInvariant();
+                return value.Length > 0;
+            case "closed":
+                Closed = value;
+                return value.Length > 0;
+            case "layer":
+                Layer = int.TryParse(value, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out int layer) && Math.Abs(layer) <= 5 ? layer : null;
+                return Layer is not null;
+            case "bridge":
+                Bridge = !value.Equals("no", StringComparison.OrdinalIgnoreCase);
+                return true;
+            case "tunnel":
+                Tunnel = !value.Equals("no", StringComparison.OrdinalIgnoreCase);
+                return true;
+            case "check_date":
+                CheckDate = Day(value);
+                return CheckDate is not null;
+            case "opening_date":
+                OpeningDate = Day(value);
+                return OpeningDate is not null;
             default:
                 return true;
         }
+    }
+
+    /// <summary>The line of a network with what the tags say of it.</summary>
+    [Source("osm-trail-tags", "keys oneway, oneway:bicycle, bicycle, access, layer, bridge, tunnel, check_date, opening_date")]
+    public readonly TrailLine Describe(TrailLine line)
+    {
+        bool allowed = Bicycle is "yes" or "designated" or "permissive";
+        bool shut = Access is "no" or "private" && !allowed;
+        string? reason = Closed is { } c && !c.Equals("no", StringComparison.OrdinalIgnoreCase) ? c.Equals("yes", StringComparison.OrdinalIgnoreCase) ? "closed" : c
+            : shut ? "access " + Access : null;
+        return line with
+        {
+            OneWay = OneWayBicycle ?? OneWay ?? OneWayRule.None,
+            Bicycles = Bicycle is "no" or "dismount" ? Known.No : allowed ? Known.Yes : Known.Unknown,
+            Layer = Layer ?? (Bridge ? 1 : Tunnel ? -1 : 0),
+            Closure = reason is null ? null : new TrailClosure { Reason = reason, InformationDate = CheckDate, OpensOn = OpeningDate },
+        };
     }
 
     public readonly RouteSection ToSection(double fromM, double toM)
@@ -134,11 +199,24 @@ internal struct TrailTags
     private static string? Key(string key) => key switch
     {
         "surface" or "smoothness" or "sac_scale" or "mtb:scale" or "mtb:scale:uphill" or "mtb:scale:imba" => key,
+        "oneway" or "oneway:bicycle" or "bicycle" or "access" or "closed" or "layer" or "bridge" or "tunnel" or "check_date" or "opening_date" => key,
+        "oneway_bicycle" => "oneway:bicycle",
         "mtb_scale" => "mtb:scale",
         "mtb_scale_uphill" => "mtb:scale:uphill",
         "mtb_scale_imba" => "mtb:scale:imba",
         _ => null,
     };
+
+    private static OneWayRule? Direction(string value) => value.ToLowerInvariant() switch
+    {
+        "yes" or "true" or "1" => OneWayRule.Forward,
+        "-1" or "reverse" => OneWayRule.Backward,
+        "no" or "false" or "0" => OneWayRule.None,
+        _ => null,
+    };
+
+    private static DateOnly? Day(string value)
+        => DateOnly.TryParseExact(value, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out DateOnly d) ? d : null;
 
     // A trailing + or - refines a level and is dropped.
     private static int? Level(string value, int highest)

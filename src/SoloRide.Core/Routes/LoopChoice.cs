@@ -1,0 +1,11 @@
+using UnitsNet;
+
+namespace SoloRide.Routes;
+
+/// <summary>Loops from a trailhead, nearest to the wished length first, and how much of what exists was looked at.</summary>
+/// <param name="Loops">The loops; empty when none was found.</param>
+/// <param name="IsExhaustive">Whether every loop was looked at: then the first is the best, and none found means that none exists.</param>
+/// <param name="LoopsSeen">Loops within the ranges that were looked at.</param>
+/// <param name="Gap">How far the first loop can at most be from the best in nearness to the wished length: 0 when all were looked at; null when none was found.</param>
+/// <param name="Findings">What a reader should know.</param>
+public sealed record LoopChoice(IReadOnlyList<LoopRide> Loops, bool IsExhaustive, int LoopsSeen, Length? Gap, IReadOnlyList<Finding> Findings);
