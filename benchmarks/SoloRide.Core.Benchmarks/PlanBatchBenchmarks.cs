@@ -1,4 +1,5 @@
 using BenchmarkDotNet.Attributes;
+using BenchmarkDotNet.Engines;
 using SoloRide.Planning;
 using SoloRide.Routes;
 using UnitsNet;
@@ -6,7 +7,9 @@ using UnitsNet;
 namespace SoloRide.Benchmarks;
 
 /// <summary>A thousand plans of 200 samples each, streamed on one thread and on two; the ratio is the figure.</summary>
+/// <remarks>One batch is one operation and takes seconds, so few are run.</remarks>
 [MemoryDiagnoser]
+[SimpleJob(RunStrategy.Monitoring, launchCount: 1, warmupCount: 1, iterationCount: 5)]
 public class PlanBatchBenchmarks
 {
     private const int Plans = 1000;
