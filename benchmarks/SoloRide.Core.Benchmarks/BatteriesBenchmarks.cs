@@ -29,6 +29,7 @@ public class BatteriesBenchmarks
     private readonly double[] _cell = new double[Count];
     private readonly int[] _tiers = new int[Count];
     private readonly PowerRequest _request;
+    private readonly PowerRequest _short;
 
     public BatteriesBenchmarks()
     {
@@ -68,6 +69,15 @@ public class BatteriesBenchmarks
             Bank = new PowerBank(10_000),
             Samples = 10_000,
         };
+
+        // The same devices less charged and a longer night: five of them hang on the bank.
+        Device[] low = [.. devices.Select((d, i) => d with { StartChargeFraction = 0.2 + (0.05 * i) })];
+        _short = _request with
+        {
+            Devices = low,
+            Timeline = [.. _request.Timeline.Select((t, i) => t with { Modes = low.Where((_, d) => (d + i) % 3 == 0).ToDictionary(d => d.Name, _ => "high") })],
+            UnplannedNight = [.. Enumerable.Range(0, 2).Select(_ => new PowerInterval { Duration = TimeSpan.FromHours(31), AirTemperature = Temperature.FromDegreesCelsius(3), IsDark = true })],
+        };
     }
 
     [Benchmark]
@@ -100,6 +110,10 @@ public class BatteriesBenchmarks
 
     [Benchmark]
     public PowerPlan Plan10000Samples12Devices() => PowerPlanner.Plan(_request);
+
+    /// <summary>The same where five devices are topped up: every draw runs without and with the bank, and remedies are sought for the first to fail.</summary>
+    [Benchmark]
+    public PowerPlan Plan10000Samples12DevicesTopUps() => PowerPlanner.Plan(_short);
 
     private double Run(int parts)
     {

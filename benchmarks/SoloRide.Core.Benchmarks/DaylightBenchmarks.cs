@@ -147,8 +147,17 @@ public class DaylightHorizonBenchmarks
     private readonly GeoPoint _place = new(46.5, 11.3);
     private readonly double[] _even = [.. Enumerable.Range(1, 1000).Select(i => i * 30.0)];
 
+    private readonly double[] _skyline = new double[720];
+
     [Benchmark]
-    public double Skyline720() => HorizonProfile.Of(_place, _grid).AltitudesDeg[0];
+    public double Skyline720()
+    {
+        HorizonProfile.Fill(_place, _grid, _skyline);
+        return _skyline[0];
+    }
+
+    [Benchmark]
+    public double Skyline720AsProfile() => HorizonProfile.Of(_place, _grid).AltitudesDeg[0];
 
     [Benchmark(Baseline = true)]
     public double EvenScan30M()

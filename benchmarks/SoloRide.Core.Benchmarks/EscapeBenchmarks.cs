@@ -11,6 +11,7 @@ public class EscapeBenchmarks
     private List<(int To, double S)>[] _reversed = null!;
     private int[] _exits = null!;
     private ExitGraph _route = null!;
+    private EscapeRoute _winding = null!;
 
     /// <summary>Nodes of the network.</summary>
     [Params(2_500, 100_000)]
@@ -50,6 +51,24 @@ public class EscapeBenchmarks
             Steps = [.. Enumerable.Range(0, 2500).Select(_ => new TrailStep(20, random.Next(-3, 4)))],
             Exits = [.. Enumerable.Range(0, 6).Select(i => new ExitPoint { Name = "x" + i, AlongRoute = UnitsNet.Length.FromMeters(i * 10_000) })],
         });
+
+        // A route that winds over itself: 2 500 steps of 20 m, turning at random.
+        double north = 0, east = 0, heading = 0;
+        var places = new List<GeoPoint> { new(0, 10) };
+        for (int i = 0; i < 2500; i++)
+        {
+            heading += random.NextDouble() - 0.5;
+            north += 20 * Math.Cos(heading);
+            east += 20 * Math.Sin(heading);
+            places.Add(new GeoPoint(north / 110_574, 10 + (east / 111_320)));
+        }
+
+        _winding = new EscapeRoute
+        {
+            Steps = [.. Enumerable.Range(0, 2500).Select(_ => new TrailStep(20, 0))],
+            Places = places,
+            Exits = [new ExitPoint { Name = "start", AlongRoute = UnitsNet.Length.Zero }],
+        };
 
         TrailLink Link(int a, int b) => new(a, b, TimeSpan.FromSeconds(random.Next(100, 2000)), TimeSpan.FromSeconds(random.Next(100, 2000)), 300);
     }
@@ -101,6 +120,16 @@ public class EscapeBenchmarks
     /// <returns>Equal-time points.</returns>
     [Benchmark]
     public int RouteProfile() => _route.WalkOut(EscapePace.For(TravelMode.Push)).EqualTimePoints.Count;
+
+    /// <summary>Builds the graph of 2 500 steps with its crossings looked for and joined.</summary>
+    /// <returns>Exits.</returns>
+    [Benchmark]
+    public int BuildWithCrossings() => ExitGraph.Build(_winding).Exits.Count;
+
+    /// <summary>The same with all crossings kept apart.</summary>
+    /// <returns>Exits.</returns>
+    [Benchmark]
+    public int BuildKeptApart() => ExitGraph.Build(_winding, new ExitGraphOptions { Crossings = RouteCrossings.KeepApart }).Exits.Count;
 
     /// <summary>A fixed loop of a million sines, to compare machines.</summary>
     /// <returns>Their sum.</returns>
