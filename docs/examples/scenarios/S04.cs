@@ -58,6 +58,22 @@ public sealed class S04(string folder) : Scenario("S04", folder)
     /// <summary>The plan of each day.</summary>
     public IReadOnlyList<RidePlan> Days => [.. Enumerable.Range(0, 3).Select(d => RidePlanner.Plan(OfDay(d)))];
 
+    /// <summary>The traverse as one trip: camps by the effort that each day begins with, food from the effort, the nights against the bag.</summary>
+    public TripPlan Trip => TripPlanner.Plan(new TripRequest
+    {
+        Ride = OfDay(0) with
+        {
+            Title = Ride.Title,
+            Route = Route,
+            Load = new Load { OnBody = Mass.FromKilograms(GearKg), WaterCapacity = Volume.FromLiters(5) },
+            Sources = [.. Enumerable.Range(1, 12).Select(i => i * 13.0).Where(km => km < Route.Length.Kilometers - 1).Select(km => new WaterSource { Name = $"Stream at km {F(km, 0)}", AlongRoute = Length.FromKilometers(km), WetProbability = 0.95, NeedsTreatment = true })],
+            Exits = [.. new[] { ("Oller Road", 52.0), ("Pass Road", 110.0) }.Select(e => new ExitPoint { Name = e.Item1, AlongRoute = Length.FromKilometers(e.Item2) })],
+        },
+        Days = 3,
+        Camps = Camps,
+        SleepingLimit = Temperature.FromDegreesCelsius(BagLimitC),
+    });
+
     /// <inheritdoc/>
     public override IEnumerable<string> Shown()
     {
@@ -72,6 +88,9 @@ public sealed class S04(string folder) : Scenario("S04", folder)
         yield return $"hardest day {Span(stages.Largest)} moving; camps below 2 C: {string.Join(", ", TooCold.Select(c => c.Name))}";
         yield return $"charge at the end of day 1: {string.Join(", ", days[0].Devices.Select(x => $"{x.Name} {F(x.AtFinish.Typical.Percent, 0)} %"))}";
     }
+
+    /// <inheritdoc/>
+    public override IEnumerable<string> Papers() => [Trip.ToText()];
 
     private static Camp Site(string name, double km, double lowC) => new() { Name = name, AlongRoute = Length.FromKilometers(km), NightLow = Temperature.FromDegreesCelsius(lowC), Allowed = Known.Yes, Water = Known.Yes };
 

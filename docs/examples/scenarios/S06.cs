@@ -21,6 +21,13 @@ public sealed class S06(string folder) : Scenario("S06", folder)
     /// <summary>The group.</summary>
     public static RidingGroup Group { get; } = new() { Riders = 10, Leaders = 2, PaceSpreadFraction = 0.10, Bikes = 10 };
 
+    /// <summary>Leaders and clients, from the data file beside the route: role, name, bike.</summary>
+    public IReadOnlyList<RosterEntry> Roster { get; } =
+    [
+        .. File.ReadLines(Path.Combine(folder, "s06-guided-ten.roster.csv")).Skip(1).Where(l => l.Length > 0).Select(l => l.Split(','))
+            .Select(c => new RosterEntry(c[1]) { IsLeader = c[0] == "leader", Bike = c[2] }),
+    ];
+
     /// <summary>The worksheet as the leaders filled it in.</summary>
     public static RiskWorksheet Worksheet { get; } = RiskWorksheet.Of(3, 2, 5, 4, 5, 3);
 
@@ -62,5 +69,9 @@ public sealed class S06(string folder) : Scenario("S06", folder)
     }
 
     /// <inheritdoc/>
-    public override IEnumerable<string> Papers() => [Of(Group).ToText(), Worksheet.ToText()];
+    public override IEnumerable<string> Papers()
+    {
+        GroupPlan g = Of(Group);
+        return [g.ToText(), g.ToRoster(Roster), Worksheet.ToText()];
+    }
 }

@@ -59,6 +59,10 @@ public sealed partial record GroupPlan
         return b.Append('\n').Append(Plan.ToText(options)).ToString();
     }
 
+    /// <summary>The plan as JSON, rounded per quantity so that it is the same bytes everywhere. Its schema is docs/schema/group.schema.json.</summary>
+    /// <returns>JSON text.</returns>
+    public string ToJson() => PlanJson.Write(this);
+
     /// <summary>The text of the group.</summary>
     /// <returns>Text.</returns>
     public override string ToString() => ToText();

@@ -11,6 +11,16 @@ internal static class PlanJson
 {
     public static string Write(RidePlan plan) => JsonSerializer.Serialize(Document(plan), PlanJsonContext.Default.PlanDocument) + "\n";
 
+    public static string Write(TripPlan trip) => JsonSerializer.Serialize(Document(trip), PlanJsonContext.Default.TripPlanDocument) + "\n";
+
+    public static string Write(GroupPlan group) => JsonSerializer.Serialize(Document(group), PlanJsonContext.Default.GroupPlanDocument) + "\n";
+
+    /// <summary>The JSON schema of the plan of a trip.</summary>
+    public static string TripSchema() => JsonSchemaExporter.GetJsonSchemaAsNode(PlanJsonContext.Default.TripPlanDocument).ToString() + "\n";
+
+    /// <summary>The JSON schema of the plan of a group.</summary>
+    public static string GroupSchema() => JsonSchemaExporter.GetJsonSchemaAsNode(PlanJsonContext.Default.GroupPlanDocument).ToString() + "\n";
+
     /// <summary>The JSON schema of the document.</summary>
     public static string Schema() => JsonSchemaExporter.GetJsonSchemaAsNode(PlanJsonContext.Default.PlanDocument).ToString() + "\n";
 
@@ -79,9 +89,57 @@ internal static class PlanJson
         Samples = p.Samples,
         Assumptions = [.. p.Assumptions.Select(x => new AssumptionDocument(x.Name, x.Value, Empty(x.SourceId)))],
         NotChecked = p.NotChecked,
-        Findings = [.. p.Findings.Select(x => new FindingDocument(x.Code, x.Severity.ToString(), x.Subject, x.Message, [.. x.Values.Select(v => new FindingValueDocument(v.Name, v.Text))]))],
+        Findings = Findings(p.Findings),
         Cautions = Cautions.Sentences,
     };
+
+    public static TripPlanDocument Document(TripPlan t) => new()
+    {
+        Schema = TripPlanDocument.SchemaVersion,
+        Title = t.Title,
+        Verdict = t.Verdict.ToString(),
+        LargestDayS = R(t.LargestDay.TotalSeconds, 0),
+        MovingS = t.Moving is { } m ? Range(m, x => x.TotalSeconds, 0) : null,
+        Days = [.. t.Days.Select(d => new TripDayDocument
+        {
+            Day = d.Number,
+            FromM = R(d.Stage.From.Meters, 0),
+            ToM = R(d.Stage.To.Meters, 0),
+            EffortS = R(d.Stage.Effort.TotalSeconds, 0),
+            Camp = d.Stage.Camp?.Name,
+            DaylightS = R(d.Daylight?.TotalSeconds, 0),
+            CarriedKg = R(d.Carried.Kilograms, 3),
+            FoodCarriedKg = R(d.FoodCarried.Kilograms, 3),
+            FoodKcal = R(d.Food.Kilocalories, 0),
+            WaterAtStartL = R(d.WaterAtStart.Liters, 2),
+            BringToCampL = R(d.BringToCamp?.Liters, 2),
+            ChargeAtStart = [.. d.ChargeAtStart.Select(c => new ChargeDocument(c.Name, R(c.Left.Percent, 1)))],
+            StartMovedS = R(d.StartMoved.TotalSeconds, 0),
+            RestS = R(d.Rest?.TotalSeconds, 0),
+            NightLowC = R(d.NightLow?.DegreesCelsius, 1),
+            TooCold = d.TooCold,
+            Plan = Document(d.Plan),
+        })],
+        Findings = Findings(t.Findings),
+        Cautions = Cautions.Sentences,
+    };
+
+    public static GroupPlanDocument Document(GroupPlan g) => new()
+    {
+        Schema = GroupPlanDocument.SchemaVersion,
+        Group = RequestJson.Document(g.Group),
+        SlowestFactor = R(g.SlowestFactor, 4),
+        LeadersNeeded = g.LeadersNeeded,
+        LeadersHold = g.LeadersHold,
+        Regroups = [.. g.Regroups.Select(r => new RegroupDocument(r.Name, R(r.AlongRoute.Meters, 0), Instant(g.Plan.Zone.ToLocal(r.FirstThere)), Times(r.LastThere, g.Plan.Zone), R(r.Wait.TotalSeconds, 0)))],
+        Spares = [.. g.Spares.Select(s => new GroupSpareDocument(s.Kind.ToString(), R(s.ExpectedFactor, 3), s.Carry, R(s.EnoughProbability, 4), s.FromLog))],
+        Plan = Document(g.Plan),
+        Findings = Findings(g.Findings),
+        Cautions = Cautions.Sentences,
+    };
+
+    private static FindingDocument[] Findings(IReadOnlyList<Finding> findings)
+        => [.. findings.Select(x => new FindingDocument(x.Code, x.Severity.ToString(), x.Subject, x.Message, [.. x.Values.Select(v => new FindingValueDocument(v.Name, v.Text))]))];
 
     internal static string Instant(DateTimeOffset t)
     {

@@ -4,4 +4,6 @@ namespace SoloRide.Planning;
 
 [JsonSourceGenerationOptions(WriteIndented = true, PropertyNamingPolicy = JsonKnownNamingPolicy.SnakeCaseLower, DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull, NewLine = "\n")]
 [JsonSerializable(typeof(PlanDocument))]
+[JsonSerializable(typeof(TripPlanDocument))]
+[JsonSerializable(typeof(GroupPlanDocument))]
 internal sealed partial class PlanJsonContext : JsonSerializerContext;

@@ -222,6 +222,16 @@ internal static class PlanText
                 $"Sweat takes {n.Sodium.Low.Grams:F1}-{n.Sodium.High.Grams:F1} g sodium. Energy {Text.Thousands(n.Energy.Low.Kilocalories)}-{Text.Thousands(n.Energy.High.Kilocalories)} kcal; eat {Text.Thousands(n.Food.Kilocalories)} kcal on the way ({n.CarbohydrateGPerHour.LowGPerHour:F0}-{n.CarbohydrateGPerHour.HighGPerHour:F0} g carbohydrate an hour) and keep {Text.Thousands(n.FoodReserve.Kilocalories)} kcal unopened."));
         }
 
+        if (plan.Heat is { } heat && plan.Hours.Count > 0)
+        {
+            yield return ("Heat", Heat(plan, heat, u));
+        }
+
+        if (plan.Sun is { } sun)
+        {
+            yield return ("Sun", Sun(plan, sun));
+        }
+
         if (plan.Carry.Count > 0)
         {
             yield return ("Carry", string.Join("; ", plan.Carry.Select(i => $"{i.Name} ({i.Reason})")) + ".");
@@ -238,6 +248,11 @@ internal static class PlanText
             yield return ("Uncertain", "What the arrival hangs on: " + string.Join(", ", plan.Drivers.Take(3).Select(d => string.Create(CultureInfo.InvariantCulture, $"{d.Name} {d.ShareFraction * 100:F0} %"))) + " of its variance.");
         }
 
+        if (plan.Missing.Count > 0)
+        {
+            yield return ("Not given", NotGiven(plan.Missing));
+        }
+
         string[] grave = [.. plan.Findings.Where(f => f.Severity >= FindingSeverity.Warning).Select(f => f.Message)];
         if (grave.Length > 0)
         {
@@ -248,6 +263,33 @@ internal static class PlanText
         {
             yield return ("Not checked", string.Join(", ", plan.NotChecked) + ".");
         }
+    }
+
+    private static string Heat(RidePlan plan, PlanHeat heat, PlanUnits u)
+    {
+        DateTimeOffset end = plan.LateFinish ?? plan.Finish!.High;
+        PlanHour hottest = plan.Hours.Where((h, i) => i == 0 || h.At <= end).MaxBy(h => h.WetBulbGlobe.DegreesCelsius)!;
+        string limit = heat.LimitReached is { } at ? $", past {u.Temperature(HeatAlong.LimitC, 1)} from {ClockOn(plan.Zone.ToLocal(at), plan.Start)}" : "";
+        string chance = double.IsNaN(heat.LimitProbability) ? "" : heat.LimitReached is null ? $"; {u.Temperature(HeatAlong.LimitC, 1)} passed in {Chance(heat.LimitProbability)}" : $" (in {Chance(heat.LimitProbability)})";
+        return $"Wet-bulb globe up to {u.Temperature(hottest.WetBulbGlobe.DegreesCelsius)} at {ClockOn(plan.Zone.ToLocal(hottest.At), plan.Start)}. Body core by model {u.Temperature(heat.HighestCore.Typical.DegreesCelsius, 1)} at most ({u.Temperature(heat.HighestCore.Low.DegreesCelsius, 1)} to {u.Temperature(heat.HighestCore.High.DegreesCelsius, 1)}), {u.At(heat.HighestAt.Meters)}{limit}{chance}. Compare plans by it; heed the body first.";
+    }
+
+    private static string Sun(RidePlan plan, PlanSun sun)
+    {
+        string last = sun.LastSun is { } at ? $" Last direct sun {ClockOn(plan.Zone.ToLocal(at), plan.Start)}." : "";
+        string unknown = sun.SkylineUnknown >= TimeSpan.FromMinutes(1) ? $", skyline not known for {Text.Span(sun.SkylineUnknown)}" : "";
+        return $"Direct {Text.Span(sun.DirectSun)} (cloud not counted), in the shade of terrain {Text.Span(sun.TerrainShade)}{unknown}.{last}";
+    }
+
+    /// <summary>The three whose knowledge is worth most, with what stands in; the others by name.</summary>
+    private static string NotGiven(IReadOnlyList<MissingInput> missing)
+    {
+        const int told = 3;
+        const double leastShare = 0.01;
+        MissingInput[] order = [.. missing.OrderByDescending(m => double.IsNaN(m.ShareFraction) ? 0 : m.ShareFraction)];
+        string first = string.Join(" ", order.Take(told).Select(m =>
+            $"{char.ToUpperInvariant(m.Name[0])}{m.Name[1..]}: {m.StandIn}{(m.ShareFraction >= leastShare ? $"; knowing it takes up to {Text.F(m.ShareFraction * 100, 0)} % off the variance of {m.Outcome}" : $"; {m.Effect}")}."));
+        return order.Length > told ? $"{first} Also: {string.Join(", ", order.Skip(told).Select(m => m.Name))}." : first;
     }
 
     private static string Share(double p)

@@ -33,7 +33,7 @@ public sealed record PlanTracePoint
     /// <summary>Sweat not drunk back, as a share of body mass [share of 1]; of 75 kg where the rider's mass is not given. What food and its burning yield is not counted.</summary>
     public required double BodyWaterLossFraction { get; init; }
 
-    /// <summary>Rectal temperature by ISO 7933 in the weather of the plan, in the sun where there is any; null without a forecast.</summary>
+    /// <summary>Rectal temperature by ISO 7933 in the weather of the plan, in sun and shade: the run whose highest is <see cref="PlanHeat.HighestCore"/>; null without a forecast.</summary>
     /// <remarks>A model for work in heat: in the cold it stays near its start and says nothing. Cooling air above 3 m/s counts as 3 m/s.</remarks>
     public Temperature? RectalTemperature { get; init; }
 

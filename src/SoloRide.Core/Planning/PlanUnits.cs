@@ -45,7 +45,7 @@ internal sealed class PlanUnits(MeasureSystem system)
     /// <summary>Rounded up: what must be carried.</summary>
     public string LitresUp(double l) => Text.F(Math.Ceiling(((Us ? l / LPerQuart : l) * 10) - 1e-6) / 10, 1) + " " + VolumeUnit;
 
-    public string Temperature(double c) => double.IsNaN(c) ? "-" : Text.F(Us ? (c * 9 / 5) + 32 : c, 0) + (Us ? " F" : " C");
+    public string Temperature(double c, int decimals = 0) => double.IsNaN(c) ? "-" : Text.F(Us ? (c * 9 / 5) + 32 : c, decimals) + (Us ? " F" : " C");
 
     public string Mass(double kg) => Us
         ? Text.F(kg / KgPerPound, 1) + " lb"

@@ -20,8 +20,11 @@ internal static partial class RequestJson
     public static RideRequest Read(string json, string source)
     {
         var reader = new RequestReader(Guard.NotEmpty(source), Guard.NotNull(json));
-        RequestDocument d = reader.Parse();
-        return reader.At("$", () => new RideRequest
+        return Ride(reader, reader.Parse(RequestJsonContext.Default.RequestDocument, RequestSchema.Ride, RequestDocument.SchemaVersion));
+    }
+
+    private static RideRequest Ride(RequestReader reader, RequestDocument d)
+        => reader.At("$", () => new RideRequest
         {
             Route = reader.At("$.route", () => Route(reader, d.Route)),
             Start = d.Start,
@@ -79,7 +82,6 @@ internal static partial class RequestJson
             Checked = d.Checked is { } done ? done.ToDictionary(x => x.Key, x => x.Value) : new Dictionary<string, DateOnly>(),
             Options = d.Options is { } options ? reader.At("$.options", () => Options(reader, options)) : PlanOptions.Default,
         });
-    }
 
     private static readonly MessageWay DefaultWay = new() { Name = "-", Purpose = default, Needs = [] };
 

@@ -11,4 +11,6 @@ namespace SoloRide.Planning;
     Converters = [typeof(NumberColumnConverter)],
     NewLine = "\n")]
 [JsonSerializable(typeof(RequestDocument))]
+[JsonSerializable(typeof(TripRequestDocument))]
+[JsonSerializable(typeof(RidingGroupDocument))]
 internal sealed partial class RequestJsonContext : JsonSerializerContext;

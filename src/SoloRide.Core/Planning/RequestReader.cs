@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using System.Text.Json;
+using System.Text.Json.Serialization.Metadata;
 
 namespace SoloRide.Planning;
 
@@ -9,31 +10,41 @@ internal sealed class RequestReader
 {
     private readonly string _source;
     private readonly byte[] _utf8;
+    private readonly string _root;
 
     public RequestReader(string source, string json)
+        : this(source, Encoding.UTF8.GetBytes(json), "$")
     {
-        _source = source;
-        _utf8 = Encoding.UTF8.GetBytes(json);
     }
 
-    public RequestDocument Parse()
+    private RequestReader(string source, byte[] utf8, string root)
+    {
+        _source = source;
+        _utf8 = utf8;
+        _root = root;
+    }
+
+    /// <summary>A reader of a part of the same text: its paths begin at that member.</summary>
+    public RequestReader Under(string member) => new(_source, _utf8, $"{_root}.{member}");
+
+    public T Parse<T>(JsonTypeInfo<T> type, RequestSchema published, string version)
     {
         try
         {
             using JsonDocument document = JsonDocument.Parse(_utf8);
             if (document.RootElement.ValueKind == JsonValueKind.Object
                 && document.RootElement.TryGetProperty("schema", out JsonElement schema)
-                && schema.ValueKind == JsonValueKind.String && schema.GetString() != RequestDocument.SchemaVersion)
+                && schema.ValueKind == JsonValueKind.String && schema.GetString() != version)
             {
-                throw Error("$.schema", $"'{schema.GetString()}' is not known; '{RequestDocument.SchemaVersion}' is read.");
+                throw Error("$.schema", $"'{schema.GetString()}' is not known; '{version}' is read.");
             }
 
-            if (RequestSchema.Differs(document.RootElement) is { } bad)
+            if (published.Differs(document.RootElement) is { } bad)
             {
                 throw Error(bad.Path, bad.Reason);
             }
 
-            return document.Deserialize(RequestJsonContext.Default.RequestDocument)!;
+            return document.Deserialize(type)!;
         }
         catch (JsonException e)
         {
@@ -71,9 +82,12 @@ internal sealed class RequestReader
 
     public InputFormatException Error(string path, string reason, Exception? inner = null)
     {
-        (int line, int position) = Place(path);
-        return new InputFormatException(_source, line, position, $"{path}: {reason}", inner);
+        string whole = Whole(path);
+        (int line, int position) = Place(whole);
+        return new InputFormatException(_source, line, position, $"{whole}: {reason}", inner);
     }
+
+    private string Whole(string path) => _root + path[1..];
 
     /// <summary>The member whose name is that of the parameter, with or without its unit.</summary>
     private string Member(string path, string? parameter)
@@ -85,11 +99,12 @@ internal sealed class RequestReader
 
         string name = JsonNamingPolicy.SnakeCaseLower.ConvertName(parameter);
         string? best = null;
+        string whole = Whole(path);
         foreach ((string at, _) in Places())
         {
-            if (at.Length > path.Length + 1 && at.StartsWith(path, StringComparison.Ordinal) && at[path.Length] == '.')
+            if (at.Length > whole.Length + 1 && at.StartsWith(whole, StringComparison.Ordinal) && at[whole.Length] == '.')
             {
-                string member = at[(path.Length + 1)..];
+                string member = at[(whole.Length + 1)..];
                 if (member.IndexOfAny(['.', '[']) < 0 && (member == name || (member.StartsWith(name, StringComparison.Ordinal) && member[name.Length] == '_')) && (best is null || member.Length < best.Length))
                 {
                     best = member;

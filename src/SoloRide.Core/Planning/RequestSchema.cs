@@ -2,12 +2,13 @@ using System.Globalization;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using System.Text.Json.Schema;
+using System.Text.Json.Serialization.Metadata;
 
 namespace SoloRide.Planning;
 
 /// <summary>The published schema of a request, and the check of a document against it: types, names, words and required members, each with its path.</summary>
 /// <remarks>Reads the part of JSON Schema that the exporter writes: type, enum, properties, required, additionalProperties, items, format and $ref.</remarks>
-internal static class RequestSchema
+internal sealed class RequestSchema
 {
     private static readonly JsonSchemaExporterOptions Exporter = new()
     {
@@ -17,15 +18,30 @@ internal static class RequestSchema
             : node,
     };
 
-    private static readonly JsonElement Root = JsonDocument.Parse(Text()).RootElement;
+    /// <summary>Of one ride.</summary>
+    public static readonly RequestSchema Ride = new(RequestJsonContext.Default.RequestDocument);
+
+    /// <summary>Of a trip.</summary>
+    public static readonly RequestSchema Trip = new(RequestJsonContext.Default.TripRequestDocument);
+
+    /// <summary>Of a group.</summary>
+    public static readonly RequestSchema Group = new(RequestJsonContext.Default.RidingGroupDocument);
+
+    private readonly JsonElement _root;
+
+    private RequestSchema(JsonTypeInfo type)
+    {
+        Text = JsonSchemaExporter.GetJsonSchemaAsNode(type, Exporter).ToString() + "\n";
+        _root = JsonDocument.Parse(Text).RootElement;
+    }
 
     /// <summary>The schema as it is published.</summary>
-    public static string Text() => JsonSchemaExporter.GetJsonSchemaAsNode(RequestJsonContext.Default.RequestDocument, Exporter).ToString() + "\n";
+    public string Text { get; }
 
     /// <summary>First place where a document differs from the schema; null when it meets it.</summary>
-    public static (string Path, string Reason)? Differs(JsonElement document) => Check(document, Root, "$");
+    public (string Path, string Reason)? Differs(JsonElement document) => Check(document, _root, "$");
 
-    private static (string, string)? Check(JsonElement e, JsonElement schema, string path)
+    private (string, string)? Check(JsonElement e, JsonElement schema, string path)
     {
         if (schema.ValueKind != JsonValueKind.Object)
         {
@@ -63,7 +79,7 @@ internal static class RequestSchema
         };
     }
 
-    private static (string, string)? Object(JsonElement e, JsonElement schema, string path)
+    private (string, string)? Object(JsonElement e, JsonElement schema, string path)
     {
         bool has = schema.TryGetProperty("properties", out JsonElement properties);
         schema.TryGetProperty("additionalProperties", out JsonElement more);
@@ -105,7 +121,7 @@ internal static class RequestSchema
         return null;
     }
 
-    private static (string, string)? Array(JsonElement e, JsonElement schema, string path)
+    private (string, string)? Array(JsonElement e, JsonElement schema, string path)
     {
         if (!schema.TryGetProperty("items", out JsonElement items))
         {
@@ -147,9 +163,9 @@ internal static class RequestSchema
         };
     }
 
-    private static JsonElement Resolve(string pointer)
+    private JsonElement Resolve(string pointer)
     {
-        JsonElement at = Root;
+        JsonElement at = _root;
         foreach (string part in pointer.TrimStart('#').Split('/', StringSplitOptions.RemoveEmptyEntries))
         {
             at = at.ValueKind == JsonValueKind.Array ? at[int.Parse(part, CultureInfo.InvariantCulture)] : at.GetProperty(part.Replace("~1", "/", StringComparison.Ordinal).Replace("~0", "~", StringComparison.Ordinal));

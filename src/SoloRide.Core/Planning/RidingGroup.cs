@@ -45,4 +45,16 @@ public sealed record RidingGroup
 
     /// <summary>Devices of the others, which draw on the ride's power bank too; names must differ from those of the ride.</summary>
     public IReadOnlyList<Device> Devices { get; init => field = [.. Guard.NotNull(value, nameof(Devices))]; } = [];
+
+    /// <summary>The group as JSON; the ride goes beside it. Its schema is docs/schema/riding-group.schema.json.</summary>
+    /// <returns>JSON text; the same group gives the same bytes everywhere.</returns>
+    public string ToJson() => RequestJson.Write(this);
+
+    /// <summary>Reads a group from its JSON. What is absent keeps its default.</summary>
+    /// <param name="json">The text.</param>
+    /// <param name="source">Name of the text for messages.</param>
+    /// <returns>The group.</returns>
+    /// <exception cref="ArgumentException">No text, or no name for it.</exception>
+    /// <exception cref="InputFormatException">The text is none: says line, position, JSON path, what is wrong and what is allowed.</exception>
+    public static RidingGroup FromJson(string json, string source = "group") => RequestJson.ReadGroup(json, source);
 }

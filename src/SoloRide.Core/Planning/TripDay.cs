@@ -39,6 +39,9 @@ public sealed record TripDay
     /// <summary>The night after a late arrival at the plan's confidence, until the next start; null after the last day.</summary>
     public TimeSpan? Rest { get; init; }
 
+    /// <summary>How much later than asked for the day starts, so that the night after a late day before is long enough; zero when the clock holds.</summary>
+    public TimeSpan StartMoved { get; init; }
+
     /// <summary>Low of the night at the camp: as given, else from the forecast; null when not known.</summary>
     public Temperature? NightLow { get; init; }
 

@@ -71,6 +71,10 @@ public sealed record TripPlan
         return b.ToString();
     }
 
+    /// <summary>The plan as JSON, rounded per quantity so that it is the same bytes everywhere. Its schema is docs/schema/trip.schema.json.</summary>
+    /// <returns>JSON text.</returns>
+    public string ToJson() => PlanJson.Write(this);
+
     /// <summary>The text of the trip.</summary>
     /// <returns>Text.</returns>
     public override string ToString() => ToText();

@@ -13,6 +13,7 @@ namespace SoloRide.Planning;
 /// <para>Load falls with the food eaten and rises where food is had; charge goes down by day and up at camps with mains or from the bank; a camp that
 /// is not known to have water is reached with water for the night and for the way to the next source.</para>
 /// <para>The samples of all days share what rider and weather share (pace, surface classes, stops, sweat, air); legs, incidents and sources are drawn anew each day.</para>
+/// <para>A day that ends so late (at the plan's confidence) that the night would be short moves the start of the next.</para>
 /// <para>A pure function of its request. Thread-safe. A planning aid, not a guarantee.</para>
 /// </remarks>
 [Entry(NoOutsideCheck = "joins stages and day plans; stages are proved against exhaustive search, days are plans of the planner")]
@@ -54,90 +55,27 @@ public static class TripPlanner
         Stage[] days = [.. stages.Stages];
         (double[] foodKg, double[] foodKcal, double[] campKg) = Food(ride, days.Select(s => Pass(s.From, s.To)).ToArray());
         (WalkOutProfile? walk, _) = PlanBuilder.WalkOf(whole, pace);
-        var requests = new RideRequest[days.Length];
+        var starts = new DateTimeOffset[days.Length];
         for (int d = 0; d < days.Length; d++)
         {
-            double later = campKg[d];
-            for (int k = d + 1; k < days.Length && days[k - 1].Camp?.Food != Known.Yes; k++)
-            {
-                later += foodKg[k];
-            }
-
-            requests[d] = Day(request, ride, whole, zone, days, d, title, later);
+            starts[d] = StartOf(request, ride, zone, d);
         }
 
-        // From the last day back: what the morning at a camp without known water needs is brought by the day before.
-        var bring = new Volume?[days.Length];
-        for (int d = days.Length - 1; d >= 0; d--)
-        {
-            if (days[d].Camp is { Water: not Known.Yes })
-            {
-                RidePlan next = RidePlanner.Part(requests[d + 1] with { Options = requests[d + 1].Options with { Samples = 0 } }, walk, days[d + 1].From.Meters, terrain, cancel).Plan;
-                double litres = request.CampWater.Liters + (next.Needs?.Fills[0].FillTo.Liters ?? 0);
-                bring[d] = Volume.FromLiters(litres);
-                requests[d] = requests[d] with { Options = requests[d].Options with { WaterReserve = Volume.FromLiters(Math.Min(10, Math.Max(ride.Options.WaterReserve.Liters, litres))) } };
-                if (litres > 10)
-                {
-                    findings.Add(new Finding(PlanningFindingCodes.CampDry, FindingSeverity.Warning, days[d].Camp!.Name, $"No known water, and {Text.F(litres, 1)} L would have to be brought: choose another camp, or put a cache there."));
-                }
-            }
-        }
-
+        // A late day moves the next start, and water brought to a dry camp is for the day as it then runs: run again with the starts found.
+        DateTimeOffset[] asked = [.. starts];
+        List<Finding> ofStages = [.. findings];
+        var requests = new RideRequest[days.Length];
         var result = new TripDay[days.Length];
         var samples = new SimulationResult?[days.Length];
-        double[] charge = [.. ride.Devices.Select(x => x.StartChargeFraction)];
-        double bank = ride.Bank?.StartChargeFraction ?? 0;
-        for (int d = 0; d < days.Length; d++)
+        for (int pass = 0; ; pass++)
         {
-            cancel.ThrowIfCancellationRequested();
-            RideRequest r = requests[d] with
+            DateTimeOffset[] before = [.. starts];
+            findings = [.. ofStages];
+            Run();
+            if (pass + 1 >= days.Length || !days.Any(s => s.Camp is { Water: not Known.Yes }) || before.SequenceEqual(starts))
             {
-                Devices = [.. ride.Devices.Select((x, i) => x with { StartChargeFraction = charge[i], IdleSince = d == 0 ? x.IdleSince : TimeSpan.Zero })],
-                Bank = ride.Bank is { } b ? b with { StartChargeFraction = bank, IdleSince = d == 0 ? b.IdleSince : TimeSpan.Zero } : null,
-            };
-            var at = ride.Devices.Select((x, i) => new DeviceCharge(x.Name, Ratio.FromDecimalFractions(charge[i]))).ToList();
-            if (ride.Bank is { } carried)
-            {
-                at.Add(new DeviceCharge(carried.Name, Ratio.FromDecimalFractions(bank)));
+                break;
             }
-
-            (RidePlan plan, samples[d]) = RidePlanner.Part(r, walk, days[d].From.Meters, terrain, cancel);
-            double food = foodKg[d];
-            for (int k = d + 1; k < days.Length && days[k - 1].Camp?.Food != Known.Yes; k++)
-            {
-                food += foodKg[k];
-            }
-
-            Volume water = plan.Needs?.Fills[0].FillTo ?? Volume.Zero;
-            DateTimeOffset? tomorrow = d + 1 < days.Length ? requests[d + 1].Start : null;
-            DateTimeOffset late = Late(plan, samples[d], ride.Options.ConfidenceLevel);
-            TimeSpan? rest = tomorrow is { } t ? t - late : null;
-            if (rest is { } night && night < request.LeastRest)
-            {
-                findings.Add(new Finding(PlanningFindingCodes.RestShort, FindingSeverity.Warning, $"Day {d + 1}", $"A late arrival ({PlanText.ClockOn(zone.ToLocal(late), plan.Start)}) leaves {Text.Span(night)} until the next start; {Text.Span(request.LeastRest)} are asked for. Start later, or split otherwise."));
-            }
-
-            Temperature? low = days[d].Camp is { } camp ? camp.NightLow ?? Low(ride, whole, camp, late, tomorrow!.Value) : null;
-            bool cold = low is { } l && request.SleepingLimit is { } limit && l.DegreesCelsius < limit.DegreesCelsius;
-            Night(request, days[d].Camp, low, cold, findings);
-            SolarDay sun = SolarDay.On(DateOnly.FromDateTime(plan.Start.DateTime), plan.Stations[0].Place, zone);
-            result[d] = new TripDay
-            {
-                Number = d + 1,
-                Stage = days[d],
-                Plan = plan,
-                Daylight = sun.CivilDawn.At is { } dawn && sun.CivilDusk.At is { } dusk && dusk > dawn ? dusk - dawn : null,
-                Carried = Mass.FromKilograms(ride.Load.OnBody.Kilograms + ride.Load.OnBike.Kilograms + food + (water.Liters * WaterKgPerL)),
-                FoodCarried = Mass.FromKilograms(food),
-                Food = Energy.FromKilocalories(foodKcal[d]),
-                WaterAtStart = water,
-                BringToCamp = bring[d],
-                ChargeAtStart = at,
-                Rest = rest,
-                NightLow = low,
-                TooCold = cold,
-            };
-            (charge, bank) = Evening(ride, plan, charge, bank, days[d].Camp);
         }
 
         return new TripPlan
@@ -149,6 +87,110 @@ public static class TripPlanner
             Verdict = result.Max(x => x.Plan.Verdict.Kind),
             Findings = [.. findings.Distinct().OrderByDescending(f => f.Severity).ThenBy(f => f.Code, StringComparer.Ordinal).ThenBy(f => f.Subject, StringComparer.Ordinal)],
         };
+
+        void Run()
+        {
+            for (int d = 0; d < days.Length; d++)
+            {
+                double later = campKg[d];
+                for (int k = d + 1; k < days.Length && days[k - 1].Camp?.Food != Known.Yes; k++)
+                {
+                    later += foodKg[k];
+                }
+
+                requests[d] = Day(ride, whole, zone, days, d, title, later, starts[d]);
+            }
+
+            // From the last day back: what the morning at a camp without known water needs is brought by the day before.
+            var bring = new Volume?[days.Length];
+            for (int d = days.Length - 1; d >= 0; d--)
+            {
+                if (days[d].Camp is { Water: not Known.Yes })
+                {
+                    RidePlan next = RidePlanner.Part(requests[d + 1] with { Options = requests[d + 1].Options with { Samples = 0 } }, walk, days[d + 1].From.Meters, terrain, cancel).Plan;
+                    double litres = request.CampWater.Liters + (next.Needs?.Fills[0].FillTo.Liters ?? 0);
+                    bring[d] = Volume.FromLiters(litres);
+                    requests[d] = requests[d] with { Options = requests[d].Options with { WaterReserve = Volume.FromLiters(Math.Min(10, Math.Max(ride.Options.WaterReserve.Liters, litres))) } };
+                    if (litres > 10)
+                    {
+                        findings.Add(new Finding(PlanningFindingCodes.CampDry, FindingSeverity.Warning, days[d].Camp!.Name, $"No known water, and {Text.F(litres, 1)} L would have to be brought: choose another camp, or put a cache there."));
+                    }
+                }
+            }
+
+            double[] charge = [.. ride.Devices.Select(x => x.StartChargeFraction)];
+            double bank = ride.Bank?.StartChargeFraction ?? 0;
+            for (int d = 0; d < days.Length; d++)
+            {
+                cancel.ThrowIfCancellationRequested();
+                RideRequest r = requests[d] with
+                {
+                    Start = starts[d],
+                    Devices = [.. ride.Devices.Select((x, i) => x with { StartChargeFraction = charge[i], IdleSince = d == 0 ? x.IdleSince : TimeSpan.Zero })],
+                    Bank = ride.Bank is { } b ? b with { StartChargeFraction = bank, IdleSince = d == 0 ? b.IdleSince : TimeSpan.Zero } : null,
+                };
+                var at = ride.Devices.Select((x, i) => new DeviceCharge(x.Name, Ratio.FromDecimalFractions(charge[i]))).ToList();
+                if (ride.Bank is { } carried)
+                {
+                    at.Add(new DeviceCharge(carried.Name, Ratio.FromDecimalFractions(bank)));
+                }
+
+                (RidePlan plan, samples[d]) = RidePlanner.Part(r, walk, days[d].From.Meters, terrain, cancel);
+                double food = foodKg[d];
+                for (int k = d + 1; k < days.Length && days[k - 1].Camp?.Food != Known.Yes; k++)
+                {
+                    food += foodKg[k];
+                }
+
+                Volume water = plan.Needs?.Fills[0].FillTo ?? Volume.Zero;
+                DateTimeOffset late = Late(plan, samples[d], ride.Options.ConfidenceLevel);
+                DateTimeOffset? tomorrow = null;
+                if (d + 1 < days.Length)
+                {
+                    TimeSpan night = starts[d + 1] - late;
+                    if (night < request.LeastRest)
+                    {
+                        // To the full minute after, as clocks are read.
+                        DateTimeOffset rested = late + request.LeastRest;
+                        starts[d + 1] = zone.ToLocal(new DateTimeOffset((rested.UtcTicks + TimeSpan.TicksPerMinute - 1) / TimeSpan.TicksPerMinute * TimeSpan.TicksPerMinute, TimeSpan.Zero));
+                    }
+
+                    tomorrow = starts[d + 1];
+                    if (starts[d + 1] > asked[d + 1])
+                    {
+                        TimeSpan left = asked[d + 1] - late;
+                        findings.Add(new Finding(
+                            PlanningFindingCodes.RestShort, FindingSeverity.Warning, $"Day {d + 1}",
+                            $"A late arrival ({PlanText.ClockOn(zone.ToLocal(late), plan.Start)}) {(left > TimeSpan.Zero ? $"leaves {Text.Span(left)} until" : "comes after")} the next start at {Text.Clock(zone.ToLocal(asked[d + 1]))}; {Text.Span(request.LeastRest)} of rest are asked for, so day {d + 2} starts at {PlanText.ClockOn(zone.ToLocal(starts[d + 1]), asked[d + 1])}. Or split otherwise.",
+                            new FindingValue("moved_s", Text.F((starts[d + 1] - asked[d + 1]).TotalSeconds, 0))));
+                    }
+                }
+
+                TimeSpan? rest = tomorrow is { } t ? t - late : null;
+                Temperature? low = days[d].Camp is { } camp ? camp.NightLow ?? Low(ride, whole, camp, late, tomorrow!.Value) : null;
+                bool cold = low is { } l && request.SleepingLimit is { } limit && l.DegreesCelsius < limit.DegreesCelsius;
+                Night(request, days[d].Camp, low, cold, findings);
+                SolarDay sun = SolarDay.On(DateOnly.FromDateTime(plan.Start.DateTime), plan.Stations[0].Place, zone);
+                result[d] = new TripDay
+                {
+                    Number = d + 1,
+                    Stage = days[d],
+                    Plan = plan,
+                    Daylight = sun.CivilDawn.At is { } dawn && sun.CivilDusk.At is { } dusk && dusk > dawn ? dusk - dawn : null,
+                    Carried = Mass.FromKilograms(ride.Load.OnBody.Kilograms + ride.Load.OnBike.Kilograms + food + (water.Liters * WaterKgPerL)),
+                    FoodCarried = Mass.FromKilograms(food),
+                    Food = Energy.FromKilocalories(foodKcal[d]),
+                    WaterAtStart = water,
+                    BringToCamp = bring[d],
+                    ChargeAtStart = at,
+                    StartMoved = starts[d] - asked[d],
+                    Rest = rest,
+                    NightLow = low,
+                    TooCold = cold,
+                };
+                (charge, bank) = Evening(ride, plan, charge, bank, days[d].Camp);
+            }
+        }
 
         (RidePace Pace, TimeSpan Effort) Pass(Length a, Length b)
         {
@@ -168,17 +210,22 @@ public static class TripPlanner
 
     private static TripPlan None(string title, List<Finding> findings) => new() { Title = title, Days = [], LargestDay = TimeSpan.Zero, Verdict = PlanVerdictKind.Refused, Findings = findings };
 
-    private static RideRequest Day(TripRequest request, RideRequest ride, RideCourse whole, ZoneOffsets zone, Stage[] days, int d, string title, double laterKg)
+    /// <summary>Start of a day by the clock of the place.</summary>
+    private static DateTimeOffset StartOf(TripRequest request, RideRequest ride, ZoneOffsets zone, int d)
     {
-        double from = days[d].From.Meters, to = days[d].To.Meters;
-        DateTimeOffset first = zone.ToLocal(ride.Start);
-        DateTimeOffset start = ride.Start;
-        if (d > 0)
+        if (d == 0)
         {
-            DateTime wall = DateOnly.FromDateTime(first.DateTime).AddDays(d).ToDateTime(request.LaterStart ?? TimeOnly.FromDateTime(first.DateTime));
-            start = new DateTimeOffset(wall, zone.OffsetAt(new DateTimeOffset(wall, zone.OffsetAt(ride.Start.AddDays(d)))));
+            return ride.Start;
         }
 
+        DateTimeOffset first = zone.ToLocal(ride.Start);
+        DateTime wall = DateOnly.FromDateTime(first.DateTime).AddDays(d).ToDateTime(request.LaterStart ?? TimeOnly.FromDateTime(first.DateTime));
+        return new DateTimeOffset(wall, zone.OffsetAt(new DateTimeOffset(wall, zone.OffsetAt(ride.Start.AddDays(d)))));
+    }
+
+    private static RideRequest Day(RideRequest ride, RideCourse whole, ZoneOffsets zone, Stage[] days, int d, string title, double laterKg, DateTimeOffset start)
+    {
+        double from = days[d].From.Meters, to = days[d].To.Meters;
         bool last = d == days.Length - 1;
         var exits = whole.Exits.Where(e => e.AlongRoute is not { } a || In(a.Meters)).Select(e => e.AlongRoute is { } a ? e with { Place = null, AlongRoute = Shift(a.Meters) } : e).ToList();
         return ride with

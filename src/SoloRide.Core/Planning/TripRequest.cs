@@ -22,7 +22,7 @@ public sealed record TripRequest
     /// <summary>When later days start, by the clock of the place; null: as the first day.</summary>
     public TimeOnly? LaterStart { get; init; }
 
-    /// <summary>Shortest night from a late arrival (at the plan's confidence) to the next start; 9 h unless stated. A shorter one is a finding.</summary>
+    /// <summary>Shortest night from a late arrival (at the plan's confidence) to the next start; 9 h unless stated. A late day before it moves the next start, with a finding.</summary>
     [Source("assumption-trip-rest")]
     public TimeSpan LeastRest { get; init => field = Guard.NotNegative(value, nameof(LeastRest)); } = TimeSpan.FromHours(9);
 
@@ -40,4 +40,18 @@ public sealed record TripRequest
         get => Si.Temperature(_limitC);
         init => _limitC = value is { } v ? Guard.InRange(v.DegreesCelsius, -60, 30, "deg C", nameof(SleepingLimit)) : double.NaN;
     }
+
+    /// <summary>The trip as JSON, whole: a plan is a pure function of this text and the terrain given beside it. Its schema is docs/schema/trip-request.schema.json.</summary>
+    /// <param name="personal">Whether personal and medical data go in, as in <see cref="RideRequest.ToJson"/>; left out unless asked for.</param>
+    /// <returns>JSON text; the same trip gives the same bytes everywhere.</returns>
+    /// <exception cref="ArgumentOutOfRangeException"><paramref name="personal"/> is none of the enumeration.</exception>
+    public string ToJson(PersonalData personal = PersonalData.LeftOut) => RequestJson.Write(this, personal);
+
+    /// <summary>Reads a trip from its JSON. What is absent keeps its default.</summary>
+    /// <param name="json">The text.</param>
+    /// <param name="source">Name of the text for messages.</param>
+    /// <returns>The trip.</returns>
+    /// <exception cref="ArgumentException">No text, or no name for it.</exception>
+    /// <exception cref="InputFormatException">The text is none: says line, position, JSON path, what is wrong and what is allowed.</exception>
+    public static TripRequest FromJson(string json, string source = "trip") => RequestJson.ReadTrip(json, source);
 }

@@ -79,6 +79,37 @@ public sealed class LedgerTests
         }
     }
 
+    // In changing air the store loses draw times time over the cell's efficiency at each stretch's temperature. These temperatures are nodes of the power plan's table, so nothing is interpolated.
+    [Theory]
+    [InlineData(CellChemistry.LithiumNickel)]
+    [InlineData(CellChemistry.LithiumIronPhosphate)]
+    public void Charge_InChangingAir_IsStartLessWhatEachStretchTook(CellChemistry chemistry)
+    {
+        const double drawW = 1.5;
+        CellPack pack = new CellPack(chemistry, 9250, 3.2);
+        var device = new Device("recorder", DeviceKind.Other, pack, DeviceMode.Of("on", ModeUse.Tracking, drawW, drawW, drawW)) { Carried = CarryPlace.Exposed };
+        double[] air = [25, 20, 15, 5, 0, -7.5, -12.5, -2.5, 5, 10, 17.5, 22.5];
+        PowerPlan plan = PowerPlanner.Plan(new PowerRequest
+        {
+            Devices = [device],
+            Timeline = [.. air.Select((c, i) => new PowerInterval { Duration = TimeSpan.FromMinutes(40 + (5 * i)), AirTemperature = Temperature.FromDegreesCelsius(c) })],
+            Samples = 0,
+        });
+        IReadOnlyList<ChargeAt> points = plan.Devices[0].Charge;
+        Assert.Equal(air.Length + 1, points.Count);
+        double left = points[0].ChargeFraction;
+        Assert.Equal(1, left, Closed);
+        for (int i = 0; i < air.Length; i++)
+        {
+            double taken = drawW * ((40 + (5 * i)) / 60.0) / pack.Share(air[i], drawW).Efficiency / pack.FullWh;
+            left -= taken;
+            Assert.Equal(left, points[i + 1].ChargeFraction, Closed);
+        }
+
+        double[] efficiency = [.. air.Select(c => pack.Share(c, drawW).Efficiency)];
+        Assert.True(efficiency.Max() - efficiency.Min() > 1e-3, "The air must have changed something, or the test shows nothing.");
+    }
+
     private static RideModel Model(RideRequest request)
     {
         var findings = new List<Finding>();

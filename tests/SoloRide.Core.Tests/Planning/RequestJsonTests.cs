@@ -20,7 +20,7 @@ public sealed class RequestJsonTests
     private static RideRequest Back(RideRequest request) => RideRequest.FromJson(request.ToJson(PersonalData.Included));
 
     [Fact]
-    public void Schema_IsThePublishedOne() => Approved.Check(RequestSchema.Text(), "docs", "schema", "request.schema.json");
+    public void Schema_IsThePublishedOne() => Approved.Check(RequestSchema.Ride.Text, "docs", "schema", "request.schema.json");
 
     [Fact]
     public void Json_EveryMemberSet_ComesBackTheSame()

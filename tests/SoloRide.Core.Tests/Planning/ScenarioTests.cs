@@ -122,6 +122,31 @@ public sealed partial class ScenarioTests
         Assert.Equal(3, s.Days.Count);
     }
 
+    // The same as one trip: every pair of camps by a trip of its own, since each day begins fresh.
+    [Fact]
+    public void S04_AsATrip_LargestDayIsLeast_AndTheCampsTooColdAreFlagged()
+    {
+        TripPlan trip = Of<S04>("S04").Trip;
+        Assert.Equal(3, trip.Days.Count);
+        Assert.True(trip.Days[0].Carried > trip.Days[1].Carried && trip.Days[1].Carried > trip.Days[2].Carried);
+        Assert.True(trip.Days[0].FoodCarried > trip.Days[1].FoodCarried && trip.Days[1].FoodCarried > trip.Days[2].FoodCarried);
+        Assert.All(trip.Days.Where(d => d.Stage.Camp is not null), d => Assert.Equal(d.Stage.Camp!.NightLow!.Value.DegreesCelsius < 2, d.TooCold));
+        Assert.All(trip.Days.Zip(trip.Days.Skip(1)), x => Assert.True(x.Second.Plan.Start - x.First.Plan.Finish!.High > TimeSpan.Zero));
+        double ridden = trip.Days.Max(d => d.Stage.Effort.TotalSeconds);
+        Assert.Equal(ridden, trip.LargestDay.TotalSeconds, 1e-6);
+    }
+
+    [Fact]
+    public void S06_Roster_NamesEveryoneOfTheFile()
+    {
+        S06 s = Of<S06>("S06");
+        string sheet = s.Of(S06.Group).ToRoster(s.Roster);
+        Assert.Equal(12, s.Roster.Count);
+        Assert.Equal(2, s.Roster.Count(r => r.IsLeader));
+        Assert.All(s.Roster, r => Assert.Contains(r.Name, sheet, StringComparison.Ordinal));
+        Assert.Contains(s.Papers(), p => p == sheet);
+    }
+
     // 31.0 degrees: table horizon_angle. The end of the sun is held against the sun's altitude minute by minute.
     [Fact]
     public void S05_SunEnd_IsTheLastMomentAboveTheRim_AndTheEarlierClockBinds()

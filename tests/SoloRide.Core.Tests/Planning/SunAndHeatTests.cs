@@ -44,6 +44,39 @@ public sealed class SunAndHeatTests
         Assert.Null(free.Stations[0].InDirectSun);
     }
 
+    // One computation: stations, trace and the highest tell the same run.
+    [Fact]
+    public void Plan_TraceAndStationsAndHighest_TellOneBody()
+    {
+        RidePlan plan = RidePlanner.Plan(Rides.Request(samples: 0) with { Weather = Rides.Weather(30, 30), Skylines = [HorizonProfile.Level(20)] });
+        Assert.All(plan.Stations, s => Assert.Equal(s.CoreTemperature!.Typical.DegreesCelsius, plan.Trace.MinBy(t => Math.Abs((t.AlongRoute - s.AlongRoute).Meters))!.RectalTemperature!.Value.DegreesCelsius, 1e-9));
+        Assert.InRange(plan.Trace.Max(t => t.RectalTemperature!.Value.DegreesCelsius), plan.Heat!.HighestCore.Typical.DegreesCelsius - 0.2, plan.Heat.HighestCore.Typical.DegreesCelsius + 1e-9);
+        Assert.All(RidePlanner.Plan(Rides.Request(samples: 0) with { Weather = null }).Trace, t => Assert.Null(t.RectalTemperature));
+    }
+
+    [Fact]
+    public void Text_HeatSunAndMissing_InBothMeasures()
+    {
+        RidePlan plan = RidePlanner.Plan(Rides.Request(samples: 64) with { Weather = Rides.Weather(36, 40), Skylines = [HorizonProfile.Level(20)], Exits = [], WaitingOutfit = null });
+        string core = plan.Heat!.HighestCore.Typical.DegreesCelsius.ToString("F1", System.Globalization.CultureInfo.InvariantCulture) + " C";
+        string us = ((plan.Heat.HighestCore.Typical.DegreesCelsius * 9 / 5) + 32).ToString("F1", System.Globalization.CultureInfo.InvariantCulture) + " F";
+        foreach (MeasureSystem units in Enum.GetValues<MeasureSystem>())
+        {
+            var options = new PlanTextOptions { Units = units };
+            foreach (string page in new[] { plan.ToText(options), plan.ToMarkdown(options), plan.ToHtml(options) })
+            {
+                string line = string.Join(' ', page.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
+                Assert.Contains("Wet-bulb globe up to", line, StringComparison.Ordinal);
+                Assert.Contains(units == MeasureSystem.UsCustomary ? us : core, line, StringComparison.Ordinal);
+                Assert.Contains("in the shade of terrain", line, StringComparison.Ordinal);
+                Assert.Contains("Not given", line, StringComparison.Ordinal);
+                Assert.DoesNotContain(units == MeasureSystem.UsCustomary ? core : us, line, StringComparison.Ordinal);
+            }
+        }
+
+        Assert.DoesNotContain("Wet-bulb", RidePlanner.Plan(Rides.Request(samples: 0) with { Weather = null }).ToText(), StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Plan_WallToTheSouth_TakesTheSunAndLowersSweat()
     {

@@ -143,11 +143,39 @@ public sealed class TripPlannerTests
     }
 
     [Fact]
-    public void Plan_ShortNight_IsAFinding()
+    public void Plan_ShortNight_MovesTheNextStartAndSaysSo()
     {
-        TripPlan plan = TripPlanner.Plan(Trip(2, 0, At("Late Camp", 85, 5)) with { LaterStart = new TimeOnly(4, 0), LeastRest = TimeSpan.FromHours(12) });
+        TripRequest request = Trip(2, 0, At("Late Camp", 85, 5)) with { LaterStart = new TimeOnly(4, 0), LeastRest = TimeSpan.FromHours(12) };
+        TripPlan plan = TripPlanner.Plan(request);
         Assert.Contains(plan.Findings, f => f.Code == "planning.rest-short");
-        Assert.Equal(4, plan.Days[1].Plan.Start.Hour);
+        DateTimeOffset asked = new(Rides.Start.Date.AddDays(1).AddHours(4), Rides.Start.Offset);
+        Assert.True(plan.Days[1].StartMoved > TimeSpan.Zero);
+        Assert.Equal(asked + plan.Days[1].StartMoved, plan.Days[1].Plan.Start);
+        Assert.InRange(plan.Days[0].Rest!.Value, request.LeastRest, request.LeastRest + TimeSpan.FromMinutes(1));
+        Assert.Equal(TimeSpan.Zero, plan.Days[0].StartMoved);
+
+        // The moved day is the plan of a trip that asked for that start.
+        TripPlan same = TripPlanner.Plan(request with { LaterStart = TimeOnly.FromDateTime(plan.Days[1].Plan.Start.DateTime) });
+        if (plan.Days[1].Plan.Start.Date == asked.Date)
+        {
+            Assert.Equal(same.Days[1].Plan.ToJson(), plan.Days[1].Plan.ToJson());
+        }
+    }
+
+    [Fact]
+    public void Plan_ShortNightAtADryCamp_BringsWaterForTheMovedDay()
+    {
+        TripRequest request = Trip(2, 0, At("Dry Camp", 70, 5, Known.Unknown)) with { LaterStart = new TimeOnly(4, 0), LeastRest = TimeSpan.FromHours(12) };
+        TripPlan plan = TripPlanner.Plan(request);
+        Assert.True(plan.Days[1].StartMoved > TimeSpan.Zero);
+        Assert.Equal(request.CampWater.Liters + plan.Days[1].WaterAtStart.Liters, plan.Days[0].BringToCamp!.Value.Liters, 6);
+    }
+
+    [Fact]
+    public void Plan_LongNight_LeavesTheClock()
+    {
+        TripPlan plan = TripPlanner.Plan(Trip(2, 0, At("Camp", 45, 5)) with { LeastRest = TimeSpan.FromHours(1) });
+        Assert.All(plan.Days, d => Assert.Equal(TimeSpan.Zero, d.StartMoved));
     }
 
     [Fact]
