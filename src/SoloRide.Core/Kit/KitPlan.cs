@@ -46,6 +46,9 @@ public sealed record KitPlan
     /// <summary>What the reader should know.</summary>
     public required IReadOnlyList<Finding> Findings { get; init; }
 
+    /// <summary>Nodes that the two searches took, for tests and benchmarks.</summary>
+    internal int SearchNodes { get; init; }
+
     /// <summary>Room taken at a place.</summary>
     /// <param name="place">The place.</param>
     /// <returns>The volume.</returns>
