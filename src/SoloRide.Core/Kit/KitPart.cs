@@ -18,7 +18,7 @@ internal sealed class KitPart
     private readonly int[] _strides;
     private readonly (int Tools, double[] Table)[] _variants;
     private readonly double _perUnit;
-    private readonly double _amount;
+    private double _amount;
     private readonly double[] _toolCost;
     private readonly int[] _toolPick;
     private readonly double[][] _cost;
@@ -107,11 +107,34 @@ internal sealed class KitPart
         return new KitPart(tools, uses, limits, strides, [.. variants], 0, 0);
     }
 
-    public static KitPart OfNeed(Slot slot, double unmetH) => new([slot], [], [], [], [(0, [unmetH]), (1, [0])], 0, 0);
+    public static KitPart OfNeed(Slot slot, double unmetH) => new([slot], [], [], [], [(0, [unmetH]), (1, [0])], 0, 0) { IsNeed = true };
 
     public static KitPart OfWater(Slot slot, double amountL, double missingHPerL) => new([slot], [], [], [], [], missingHPerL, amountL);
 
+    /// <summary>What a need costs that stays unmet.</summary>
+    public double UnmetH
+    {
+        set
+        {
+            if (IsNeed)
+            {
+                _variants[0].Table[0] = value;
+            }
+        }
+    }
+
+    /// <summary>Water that is asked for.</summary>
+    public double AmountL
+    {
+        set => _amount = value;
+    }
+
+    /// <summary>Whether the last answer left the need unmet.</summary>
+    public bool Missed { get; private set; }
+
     private double? Always { get; init; }
+
+    private bool IsNeed { get; init; }
 
     /// <summary>Least of loss and payment.</summary>
     /// <param name="share">What each pair of item and asker costs.</param>
@@ -162,6 +185,7 @@ internal sealed class KitPart
             }
         }
 
+        Missed = IsNeed && _bestVariant == 0 && (_tools[0].Mask & taken) == 0;
         for (int t = _variants[_bestVariant].Tools; t != 0; t &= t - 1)
         {
             int k = BitOperations.TrailingZeroCount(t);

@@ -24,7 +24,7 @@ internal sealed class KitSearch
     /// <summary>After so many nodes the search ends with what it has.</summary>
     public const int StepLimit = 20_000;
 
-    // A choice counts as better when it saves more than this: 4 microseconds on the ride.
+    // Fewer needs left unmet is looked for first when the caps do not hold them all (see FewestMissed). A choice counts as better when it saves more than this: 4 microseconds on the ride.
     private const double Slack = 1e-9;
     private const int RootRounds = 160;
     private const int NodeRounds = 6;
@@ -33,7 +33,7 @@ internal sealed class KitSearch
     private readonly Candidate[] _items;
     private readonly double[] _caps;
     private readonly ulong _needs;
-    private readonly double _waterL;
+    private double _waterL;
     private readonly double _pricePerKgH;
     private readonly int _count;
     private readonly int _dims;
@@ -53,11 +53,19 @@ internal sealed class KitSearch
     private readonly double[] _gradient;
     private readonly double[] _capGradient;
     private readonly List<Multipliers> _stack = [];
+    private readonly double _gain;
+    private int _missed = -1;
     private double _best = double.PositiveInfinity;
     private ulong _bestTaken;
 
     public KitSearch(KitEvaluator evaluator, Candidate[] items, double[] caps, ulong needs, double waterL, double pricePerKgH)
+        : this(evaluator, items, caps, needs, waterL, pricePerKgH, Slack)
     {
+    }
+
+    private KitSearch(KitEvaluator evaluator, Candidate[] items, double[] caps, ulong needs, double waterL, double pricePerKgH, double gain)
+    {
+        _gain = gain;
         _evaluator = evaluator;
         _items = items;
         _caps = caps;
@@ -339,7 +347,7 @@ internal sealed class KitSearch
         }
 
         Better(ref set, ref cost);
-        if (cost < _best - Slack)
+        if (cost < _best - _gain)
         {
             _best = cost;
             _bestTaken = set;
@@ -419,7 +427,19 @@ internal sealed class KitSearch
         {
             Settle(taken, ref away);
             double bound = Raise(taken, away, m, first ? RootRounds : NodeRounds, first);
-            if (bound >= _best - Slack)
+            if (bound < _best - _gain && first && MostWater(cancellation))
+            {
+                bound = Raise(taken, away, m, RootRounds, true);
+            }
+
+            if (bound < _best - _gain && first && FewestMissed(cancellation))
+            {
+                // The needs get a price of the size of repairs, and the bound is raised anew.
+                m.Need = Math.Max(0.01, (_best - (UnmetNeedH * _missed)) / Math.Max(1, BitOperations.PopCount(_needs)));
+                bound = Raise(taken, away, m, RootRounds, true);
+            }
+
+            if (bound >= _best - _gain)
             {
                 return;
             }
@@ -428,7 +448,7 @@ internal sealed class KitSearch
             if (open == 0)
             {
                 double c = Cost(taken);
-                if (c < _best - Slack)
+                if (c < _best - _gain)
                 {
                     _best = c;
                     _bestTaken = taken;
@@ -439,7 +459,7 @@ internal sealed class KitSearch
 
             ulong chosen = Evaluate(taken, away, m, cost, out bound);
             Try(taken | chosen, depth);
-            if (bound >= _best - Slack)
+            if (bound >= _best - _gain)
             {
                 return;
             }
@@ -463,11 +483,11 @@ internal sealed class KitSearch
                 }
 
                 Bounds += 2;
-                if (inside >= _best - Slack)
+                if (inside >= _best - _gain)
                 {
                     nowAway |= 1UL << i;
                 }
-                else if (outside >= _best - Slack)
+                else if (outside >= _best - _gain)
                 {
                     nowTaken |= 1UL << i;
                 }
@@ -510,6 +530,82 @@ internal sealed class KitSearch
         }
     }
 
+    // When the water finds no room in the best choice known, finds the most that any choice holds and asks for no more: the rest is lost to every choice alike.
+    // Returns whether less is asked for than before.
+    private bool MostWater(CancellationToken cancellation)
+    {
+        if (_gain > Slack || _waterL <= 0 || WaterOf(_bestTaken) >= _waterL - 1e-9)
+        {
+            return false;
+        }
+
+        var search = new KitSearch(new KitEvaluator([], []), _items, _caps, 0, _waterL, 0, MissingWaterHPerL * 1e-6);
+        search.Run(cancellation);
+        double most = WaterOf(search._bestTaken);
+        Nodes += search.Nodes;
+        if (!search.Proven || most >= _waterL)
+        {
+            return false;
+        }
+
+        // The search above is exact to a millionth of a litre.
+        _waterL = Math.Min(_waterL, most + 1e-6);
+        foreach (KitPart part in _parts)
+        {
+            part.AmountL = _waterL - 1e-9;
+        }
+
+        _best = Cost(_bestTaken);
+        Try(search._bestTaken);
+        return true;
+    }
+
+    private double WaterOf(ulong taken)
+    {
+        double water = 0;
+        for (ulong rest = taken; rest != 0; rest &= rest - 1)
+        {
+            water += _items[BitOperations.TrailingZeroCount(rest)].WaterL;
+        }
+
+        return water;
+    }
+
+    // Finds out whether the best choice known leaves as few needs unmet as any. Then a better one leaves just as many: fewer cannot be, and more cost more than
+    // all the repairs. That turns the weight of an unmet need into a price like that of the caps, which the bound is free to choose.
+    private bool FewestMissed(CancellationToken cancellation)
+    {
+        ulong tools = 0, offered = 0;
+        for (int i = 0; i < _count; i++)
+        {
+            offered |= _items[i].Functions;
+            tools |= (_bestTaken >> i & 1) != 0 ? _items[i].Functions : 0;
+        }
+
+        int missed = BitOperations.PopCount(_needs & ~tools);
+        if (_gain > Slack || missed == BitOperations.PopCount(_needs & ~offered) || WaterOf(_bestTaken) < _waterL - 2e-6 || _best >= UnmetNeedH * (missed + 1))
+        {
+            return false;
+        }
+
+        var search = new KitSearch(new KitEvaluator([], []), _items, _caps, _needs, 0, 0, UnmetNeedH * 0.999);
+        search.Run(cancellation);
+        if (!search.Proven)
+        {
+            return false;
+        }
+
+        if (search._best < UnmetNeedH * (missed - 0.5))
+        {
+            Try(search._bestTaken);
+            return (int)Math.Round(_best / UnmetNeedH) != missed && FewestMissed(cancellation);
+        }
+
+        Nodes += search.Nodes;
+        _missed = missed;
+        return true;
+    }
+
     // At most one set in a few is worth bettering; deep nodes only ask whether what the parts want fits.
     private void Try(ulong wanted, int depth)
     {
@@ -520,7 +616,7 @@ internal sealed class KitSearch
         else if (Keeps(wanted))
         {
             double cost = Cost(wanted);
-            if (cost < _best - Slack)
+            if (cost < _best - _gain)
             {
                 Better(ref wanted, ref cost);
                 _best = cost;
@@ -617,8 +713,14 @@ internal sealed class KitSearch
             sum += PriceOf(m, BitOperations.TrailingZeroCount(rest));
         }
 
+        if (_missed >= 0)
+        {
+            sum += (UnmetNeedH - m.Need) * _missed;
+        }
+
         for (int p = 0; p < _parts.Length; p++)
         {
+            _parts[p].UnmetH = m.Need;
             cost[p] = _parts[p].Solve(m.Share, taken, away, out ulong wants);
             sum += cost[p];
             chosen |= wants;
@@ -649,10 +751,18 @@ internal sealed class KitSearch
                 bound += PriceOf(m, BitOperations.TrailingZeroCount(rest));
             }
 
+            int missed = 0;
+            if (_missed >= 0)
+            {
+                bound += (UnmetNeedH - m.Need) * _missed;
+            }
+
             foreach (KitPart part in _parts)
             {
+                part.UnmetH = m.Need;
                 bound += part.Solve(m.Share, taken, away, _gradient, out ulong wants);
                 chosen |= wants;
+                missed += part.Missed ? 1 : 0;
             }
 
             foreach (int d in _boundDims)
@@ -672,7 +782,7 @@ internal sealed class KitSearch
                 since++;
             }
 
-            if (best >= _best - Slack)
+            if (best >= _best - _gain)
             {
                 return best;
             }
@@ -695,7 +805,7 @@ internal sealed class KitSearch
                 continue;
             }
 
-            if (!Step(taken, away, m, reach * Math.Min(_best - bound, UnmetNeedH)))
+            if (!Step(taken, away, m, missed, reach * Math.Min(_best - bound, UnmetNeedH)))
             {
                 break;
             }
@@ -706,7 +816,7 @@ internal sealed class KitSearch
     }
 
     // One step along the subgradient; false when it is zero.
-    private bool Step(ulong taken, ulong away, Multipliers m, double gap)
+    private bool Step(ulong taken, ulong away, Multipliers m, int missed, double gap)
     {
         double norm = 0;
         foreach (int d in _boundDims)
@@ -748,12 +858,15 @@ internal sealed class KitSearch
             norm += m.Cap[d] > 0 || g > 0 ? g * g : 0;
         }
 
+        int needs = _missed >= 0 ? missed - _missed : 0;
+        norm += needs * needs;
         if (norm <= 1e-18)
         {
             return false;
         }
 
         double step = gap / norm;
+        m.Need = Math.Max(0, m.Need + (step * needs));
         Span<double> before = stackalloc double[_dims];
         foreach (int d in _boundDims)
         {
@@ -834,6 +947,9 @@ internal sealed class KitSearch
     {
         private readonly double[] _keptShare = new double[pairs];
         private readonly double[] _keptCap = new double[dims];
+        private double _keptNeed = UnmetNeedH;
+
+        public double Need { get; set; } = UnmetNeedH;
 
         public double[] Share { get; } = new double[pairs];
 
@@ -845,18 +961,21 @@ internal sealed class KitSearch
         {
             Share.CopyTo(_keptShare, 0);
             Cap.CopyTo(_keptCap, 0);
+            _keptNeed = Need;
         }
 
         public void Restore()
         {
             _keptShare.CopyTo(Share, 0);
             _keptCap.CopyTo(Cap, 0);
+            Need = _keptNeed;
         }
 
         public void CopyFrom(Multipliers other)
         {
             other.Share.CopyTo(Share, 0);
             other.Cap.CopyTo(Cap, 0);
+            Need = other.Need;
         }
     }
 }
