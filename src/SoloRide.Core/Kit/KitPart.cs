@@ -111,6 +111,9 @@ internal sealed class KitPart
 
     public static KitPart OfWater(Slot slot, double amountL, double missingHPerL) => new([slot], [], [], [], [], missingHPerL, amountL);
 
+    /// <summary>Whether it is a need.</summary>
+    public bool IsNeed { get; private init; }
+
     /// <summary>What a need costs that stays unmet.</summary>
     public double UnmetH
     {
@@ -133,8 +136,6 @@ internal sealed class KitPart
     public bool Missed { get; private set; }
 
     private double? Always { get; init; }
-
-    private bool IsNeed { get; init; }
 
     /// <summary>Least of loss and payment.</summary>
     /// <param name="share">What each pair of item and asker costs.</param>

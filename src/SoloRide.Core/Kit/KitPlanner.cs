@@ -60,7 +60,7 @@ public static class KitPlanner
         (int[] always, bool provenLocal, int nodesLocal) = Search(request, local, items, functions, places, leftOut, Needs(request, KitLevel.Always), cancellation);
         if (!proven || !provenLocal)
         {
-            findings.Add(new Finding(KitFindingCodes.NotProven, FindingSeverity.Caution, "kit", string.Create(CultureInfo.InvariantCulture, $"The search ended after {KitSearch.StepLimit} steps: the choice is good, that none is better is not proven.")));
+            findings.Add(new Finding(KitFindingCodes.NotProven, FindingSeverity.Caution, "kit", string.Create(CultureInfo.InvariantCulture, $"The search ended after {KitSearch.StepLimit} nodes: the choice is good, that none is better is not proven.")));
         }
 
         Bag bag = Bag.Of(full, items, functions, chosen);

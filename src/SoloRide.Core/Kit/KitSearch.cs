@@ -40,6 +40,7 @@ internal sealed class KitSearch
     private readonly int[] _boundDims;
     private readonly double[] _scale;
     private readonly KitPart[] _parts;
+    private readonly KitPart[] _active;
     private readonly int[] _pairItem;
     private readonly int[][] _itemPairs;
     private readonly int[][] _itemParts;
@@ -94,6 +95,7 @@ internal sealed class KitSearch
 
         var pairs = new List<int>();
         _parts = [.. Parts(pairs)];
+        _active = new KitPart[_parts.Length];
         _pairItem = [.. pairs];
         _itemPairs = new int[_count][];
         _itemParts = new int[_count][];
@@ -741,10 +743,28 @@ internal sealed class KitSearch
     {
         double best = double.NegativeInfinity, reach = root ? 1.2 : 0.6;
         int since = 0;
+
+        // Parts that no open item could help cost the same at all prices.
+        ulong open = Open(taken, away);
+        double settled = 0;
+        int active = 0;
+        foreach (KitPart part in _parts)
+        {
+            if ((part.Items & open) != 0 || (_missed >= 0 && part.IsNeed))
+            {
+                _active[active++] = part;
+            }
+            else
+            {
+                part.UnmetH = m.Need;
+                settled += part.Solve(m.Share, taken, away, out _);
+            }
+        }
+
         for (int round = 0; round < rounds; round++)
         {
             Array.Clear(_gradient);
-            double bound = 0;
+            double bound = settled;
             ulong chosen = 0;
             for (ulong rest = taken; rest != 0; rest &= rest - 1)
             {
@@ -757,7 +777,7 @@ internal sealed class KitSearch
                 bound += (UnmetNeedH - m.Need) * _missed;
             }
 
-            foreach (KitPart part in _parts)
+            foreach (KitPart part in _active.AsSpan(0, active))
             {
                 part.UnmetH = m.Need;
                 bound += part.Solve(m.Share, taken, away, _gradient, out ulong wants);
