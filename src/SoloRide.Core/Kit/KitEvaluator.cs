@@ -272,6 +272,11 @@ internal sealed class KitEvaluator
                 }
             }
 
+            return AddTable(key);
+        }
+
+        private double[] AddTable(ulong key)
+        {
             WayIndex[] open = [.. _ways.Where(w => (w.Tools & ~key) == 0)];
             double[]? made = null;
             foreach ((WayIndex[] ways, double[] table) in _byWays)

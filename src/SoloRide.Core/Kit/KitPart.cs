@@ -25,6 +25,7 @@ internal sealed class KitPart
     private readonly ulong[][] _pick;
     private readonly int[][] _levels;
     private readonly int[] _levelCount;
+    private readonly int[] _offered;
     private readonly int[] _at;
     private readonly int[] _bestAt;
     private double _best;
@@ -45,6 +46,7 @@ internal sealed class KitPart
         _pick = [.. limits.Select(l => new ulong[l + 1])];
         _levels = [.. limits.Select(l => new int[l + 1])];
         _levelCount = new int[limits.Length];
+        _offered = new int[limits.Length];
         _at = new int[limits.Length];
         _bestAt = new int[limits.Length];
         foreach (Slot s in tools.Concat(uses))
@@ -164,9 +166,12 @@ internal sealed class KitPart
             Cheapest(k, share, taken, away);
         }
 
+        int offered = 0;
         for (int k = 0; k < _uses.Length; k++)
         {
+            _offered[k] = offered;
             Curve(k, share, taken, away);
+            offered += _levels[k][_levelCount[k] - 1] * _strides[k];
         }
 
         _best = double.PositiveInfinity;
@@ -180,7 +185,7 @@ internal sealed class KitPart
                 paid += _toolCost[BitOperations.TrailingZeroCount(t)];
             }
 
-            if (paid + table[^1] < _best)
+            if (paid + table[offered] < _best)
             {
                 Walk(v, table, _uses.Length - 1, 0, paid);
             }
@@ -240,7 +245,7 @@ internal sealed class KitPart
 
         double[] cost = _cost[level];
         int[] levels = _levels[level];
-        double least = table[^1];
+        double least = table[state + _offered[level] + (_levels[level][_levelCount[level] - 1] * _strides[level])];
         for (int n = 0; n < _levelCount[level]; n++)
         {
             int k = levels[n];
@@ -249,8 +254,13 @@ internal sealed class KitPart
                 break;
             }
 
-            _at[level] = k;
-            Walk(variant, table, level - 1, state + (k * _strides[level]), paid + cost[k]);
+            // At best all that is offered of the rest comes free.
+            int next = state + (k * _strides[level]);
+            if (paid + cost[k] + table[next + _offered[level]] < _best)
+            {
+                _at[level] = k;
+                Walk(variant, table, level - 1, next, paid + cost[k]);
+            }
         }
     }
 
