@@ -1,7 +1,10 @@
+using SoloRide.Internal;
+
 namespace SoloRide.Contact;
 
 /// <summary>Which messages the contact expects, when silence means trouble, and what to do then.</summary>
 /// <remarks>Immutable.</remarks>
+[TypeFormatterSource(typeof(PlainFormatterSource), PreferredMimeTypes = ["text/html"])]
 public sealed record CheckInSchedule
 {
     internal CheckInSchedule()
@@ -51,4 +54,20 @@ public sealed record CheckInSchedule
     /// <param name="instant">The instant.</param>
     /// <returns>The message.</returns>
     public CheckIn? NextAfter(DateTimeOffset instant) => CheckIns.FirstOrDefault(c => c.Expected > instant);
+
+    /// <summary>Overdue and alarm time, the messages, what silence means, findings and cautions; times with their offset from UTC.</summary>
+    /// <returns>Text.</returns>
+    public override string ToString()
+    {
+        List<string> lines =
+        [
+            $"Overdue at {At(OverdueTime)}; alarm time {At(AlarmTime)}.",
+            $"Silence lasts at most {Text.Span(LongestSilence)}{(LongestInterval is { } most ? $"; help comes in time after at most {Text.Span(most)}" : "; no interval is short enough")}.",
+            .. CheckIns.Select(c => $"{At(c.Expected)}: {c.Name}; at the latest {At(c.Due)}, call by {At(c.CallBy)}{(c.CanPass == Known.No ? " (no message passes there; it comes later)" : "")}"),
+            .. WhatSilenceMeans,
+        ];
+        return Render.Lines(string.Join('\n', lines), Findings, Cautions.Sentences);
+    }
+
+    private static string At(DateTimeOffset t) => $"{Text.Clock(t)} on {Text.Date(t)} ({Text.Offset(t.Offset)})";
 }

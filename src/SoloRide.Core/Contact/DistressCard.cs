@@ -10,6 +10,7 @@ namespace SoloRide.Contact;
 /// emergency number is an input and never guessed. Immutable. Sources: alpine-signal, icao-annex-12, practice-distress.
 /// </remarks>
 [Entry]
+[TypeFormatterSource(typeof(PlainFormatterSource), PreferredMimeTypes = ["text/html"])]
 public sealed record DistressCard
 {
     private DistressCard(IReadOnlyList<string> ready, IReadOnlyList<string> order, IReadOnlyList<string> follows, IReadOnlyList<Finding> findings)
@@ -104,6 +105,10 @@ public sealed record DistressCard
         ];
         return new DistressCard(ready, order, follows, findings);
     }
+
+    /// <summary>The card as plain text.</summary>
+    /// <returns>Text.</returns>
+    public override string ToString() => ToPlainText();
 
     /// <summary>The card as plain text.</summary>
     /// <returns>Text, lines ended by a line feed.</returns>

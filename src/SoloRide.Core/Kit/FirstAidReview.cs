@@ -8,6 +8,7 @@ namespace SoloRide.Kit;
 /// then fractures of shoulder and arm). Immutable.
 /// </remarks>
 [Entry]
+[TypeFormatterSource(typeof(PlainFormatterSource), PreferredMimeTypes = ["text/html"])]
 public sealed record FirstAidReview
 {
     /// <summary>From this wait on, splint, sling and protection against cooling are asked for.</summary>
@@ -86,6 +87,11 @@ public sealed record FirstAidReview
 
         return new FirstAidReview(gaps, findings);
     }
+
+    /// <summary>What the bag lacks, what has expired, and the cautions.</summary>
+    /// <returns>Text.</returns>
+    public override string ToString()
+        => Render.Lines(Gaps.Count == 0 ? "Each injury asked for is answered." : $"Injuries that the bag does not answer in full: {string.Join(", ", Gaps.Select(g => g.Injury))}.", Findings, Cautions.Sentences);
 
     [Source("practice-first-aid", "contents by injury")]
     private static (InjuryKind Injury, FirstAidUse[] Uses)[] Needed(bool longWait)

@@ -9,6 +9,7 @@ namespace SoloRide.Kit;
 /// Common practice of the trade, no published source; no benefit in numbers is claimed. Immutable.
 /// </remarks>
 [Entry(NoOutsideCheck = "lists of common practice; limits are the caller's own")]
+[TypeFormatterSource(typeof(PlainFormatterSource), PreferredMimeTypes = ["text/html"])]
 public sealed record InspectionSheet
 {
     private InspectionSheet(InspectionForm form, IReadOnlyList<InspectionCheck> checks, IReadOnlyList<Finding> findings, bool voids)
@@ -97,6 +98,10 @@ public sealed record InspectionSheet
 
         return new InspectionSheet(form, checks, findings, voids);
     }
+
+    /// <summary>The sheet as plain text.</summary>
+    /// <returns>Text.</returns>
+    public override string ToString() => ToPlainText();
 
     /// <summary>The sheet as plain text, what the long form adds marked with a plus.</summary>
     /// <returns>Lines of at most 80 characters.</returns>

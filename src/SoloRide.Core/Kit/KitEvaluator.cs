@@ -9,7 +9,7 @@ namespace SoloRide.Kit;
 /// <remarks>Not shared between threads: it remembers what it has worked out.</remarks>
 internal sealed class KitEvaluator
 {
-    // Uses beyond this chance of being needed are not counted: coverage is understated by less than it.
+    // Uses of one sort of spare beyond this chance of being needed are not counted: coverage is understated by less than it for each sort.
     private const double UsesTail = 1e-4;
 
     // Numbers of failures beyond this chance count as the worst loss.
@@ -91,6 +91,16 @@ internal sealed class KitEvaluator
     /// <summary>Uses of what is used up beyond which nothing is gained.</summary>
     public int UsesLimit(int consumable) => _pools.Max(p => p.UsesLimit(consumable));
 
+    /// <summary>Functions that a pool asks for and does not use up.</summary>
+    public ulong PoolTools(int pool) => _pools[pool].Tools;
+
+    /// <summary>What a pool uses up: number of the consumable, most uses that count, and step in the table.</summary>
+    public (int[] Consumables, int[] Limits, int[] Strides) PoolStates(int pool)
+        => (_pools[pool].Consumables.ToArray(), _pools[pool].Limits.ToArray(), _pools[pool].Strides.ToArray());
+
+    /// <summary>Expected hours lost in one pool by state, with these tools.</summary>
+    public double[] PoolTable(int pool, ulong tools) => _pools[pool].Table(tools);
+
     /// <summary>Expected hours lost in one pool.</summary>
     public double PoolLoss(int pool, ulong tools, ReadOnlySpan<int> uses) => _pools[pool].Loss(tools, uses);
 
@@ -157,12 +167,13 @@ internal sealed class KitEvaluator
         private readonly int[] _limits;
         private readonly int[] _strides;
         private readonly int _states;
+        private readonly ulong[] _atHand;
         private readonly double[] _events;
         private readonly double _eventsBeyond;
         private readonly double _meanSum;
-        private readonly ulong _tools;
-        private readonly List<(ulong Tools, double[] Table)> _tables = [];
-        private readonly WayIndex[][] _ways;
+        private readonly List<(ulong Tools, double[] Table)> _byTools = [];
+        private readonly List<(WayIndex[] Open, double[] Table)> _byWays = [];
+        private readonly WayIndex[] _ways;
 
         public Pool(Stake[] stakes, ulong consumableMask, int[] consumableIndex, IReadOnlyList<int> offeredUses)
         {
@@ -173,7 +184,7 @@ internal sealed class KitEvaluator
                 _meanSum += s.Mean;
             }
 
-            _tools = Functions & ~consumableMask;
+            Tools = Functions & ~consumableMask;
             var consumables = new List<KitFunction>();
             for (int f = 0; f < FunctionCount; f++)
             {
@@ -184,26 +195,15 @@ internal sealed class KitEvaluator
             }
 
             // Number of failures in the pool: the kinds' own distributions, added.
-            double[] events = [1];
-            foreach (Stake s in stakes)
-            {
-                double[] own = new double[MostEvents + 1];
-                CountKernel.GammaPoisson(s.Mean, s.Shape, own);
-                events = Trim(Convolve(events, own));
-            }
+            double[][] own = [.. stakes.Select(OwnEvents)];
+            _events = Sum(own);
+            _eventsBeyond = Math.Max(0, 1 - _events.Sum());
 
-            _events = events;
-            _eventsBeyond = Math.Max(0, 1 - events.Sum());
-            int useful = 0;
-            double tail = 1;
-            while (useful < events.Length && (tail -= events[useful]) > UsesTail)
-            {
-                useful++;
-            }
-
-            // Limits of uses per consumable, kept so low that all states fit.
+            // Limits of uses per consumable: what the kinds that ask for it can use up, and so low that all states fit.
             _consumables = [.. consumables.Select(f => consumableIndex[(int)f])];
-            _limits = [.. consumables.Select(f => Math.Min(offeredUses[consumableIndex[(int)f]], useful))];
+            _limits = [.. consumables.Select(f => Math.Min(
+                offeredUses[consumableIndex[(int)f]],
+                Useful(Sum(own.Where((_, k) => stakes[k].Mode.Ways.Any(w => w.UsesUp.Contains(f)))))))];
             while (_limits.Aggregate(1L, (a, l) => a * (l + 1)) > MostStates)
             {
                 _limits[Array.IndexOf(_limits, _limits.Max())]--;
@@ -218,14 +218,32 @@ internal sealed class KitEvaluator
             }
 
             _states = stride;
-            _ways = [.. stakes.Select(s => s.Mode.Ways.Select(w => new WayIndex(
+            _atHand = new ulong[_states];
+            for (int state = 0; state < _states; state++)
+            {
+                for (int i = 0; i < _limits.Length; i++)
+                {
+                    _atHand[state] |= state / _strides[i] % (_limits[i] + 1) > 0 ? 1UL << i : 0;
+                }
+            }
+
+            _ways = [.. stakes.SelectMany((s, k) => s.Mode.Ways.Select(w => new WayIndex(
+                k,
                 w.Effect == RepairEffect.Full,
                 Mask(w.Needs) & ~consumableMask,
-                [.. w.Needs.Where(f => (Bit(f) & consumableMask) != 0).Select(f => consumables.IndexOf(f))],
-                w.UsesUp.Sum(f => _strides[consumables.IndexOf(f)]))).ToArray())];
+                w.Needs.Where(f => (Bit(f) & consumableMask) != 0).Aggregate(0UL, (m, f) => m | (1UL << consumables.IndexOf(f))),
+                w.UsesUp.Sum(f => _strides[consumables.IndexOf(f)]))))];
         }
 
         public ulong Functions { get; }
+
+        public ulong Tools { get; }
+
+        public ReadOnlySpan<int> Consumables => _consumables;
+
+        public ReadOnlySpan<int> Limits => _limits;
+
+        public ReadOnlySpan<int> Strides => _strides;
 
         public IReadOnlyList<(ulong Needs, ulong Uses)> WayMasks => [.. _stakes.SelectMany(s => s.Mode.Ways).Select(w => (Mask(w.Needs), Mask(w.UsesUp))).Distinct()];
 
@@ -239,18 +257,71 @@ internal sealed class KitEvaluator
                 state += Math.Min(uses[_consumables[i]], _limits[i]) * _strides[i];
             }
 
-            ulong key = tools & _tools;
-            foreach ((ulong t, double[] table) in _tables)
+            return Table(tools)[state];
+        }
+
+        /// <summary>Loss by state of what is used up, with these tools; the same array for tools that make the same repairs possible.</summary>
+        public double[] Table(ulong tools)
+        {
+            ulong key = tools & Tools;
+            foreach ((ulong t, double[] table) in _byTools)
             {
                 if (t == key)
                 {
-                    return table[state];
+                    return table;
                 }
             }
 
-            double[] made = Make(key);
-            _tables.Add((key, made));
-            return made[state];
+            return AddTable(key);
+        }
+
+        private double[] AddTable(ulong key)
+        {
+            WayIndex[] open = [.. _ways.Where(w => (w.Tools & ~key) == 0)];
+            double[]? made = null;
+            foreach ((WayIndex[] ways, double[] table) in _byWays)
+            {
+                made = ways.AsSpan().SequenceEqual(open) ? table : made;
+            }
+
+            if (made is null)
+            {
+                made = Make(open);
+                _byWays.Add((open, made));
+            }
+
+            _byTools.Add((key, made));
+            return made;
+        }
+
+        private static double[] OwnEvents(Stake s)
+        {
+            double[] own = new double[MostEvents + 1];
+            CountKernel.GammaPoisson(s.Mean, s.Shape, own);
+            return Trim(own);
+        }
+
+        private static double[] Sum(IEnumerable<double[]> counts)
+        {
+            double[] sum = [1];
+            foreach (double[] c in counts)
+            {
+                sum = Trim(Convolve(sum, c));
+            }
+
+            return sum;
+        }
+
+        private static int Useful(double[] events)
+        {
+            int useful = 0;
+            double tail = 1;
+            while (useful < events.Length && (tail -= events[useful]) > UsesTail)
+            {
+                useful++;
+            }
+
+            return useful;
         }
 
         private static double[] Convolve(double[] a, double[] b)
@@ -283,7 +354,7 @@ internal sealed class KitEvaluator
         }
 
         // value[state] = sum over n of P(n) f_n(state); f_n(s) = sum over kinds of their share times the best of: a full repair and on with n - 1, leaving.
-        private double[] Make(ulong tools)
+        private double[] Make(WayIndex[] open)
         {
             double[] value = new double[_states];
             if (_meanSum <= 0)
@@ -292,40 +363,40 @@ internal sealed class KitEvaluator
             }
 
             double worst = _stakes.Max(s => s.UnrepairedH);
+            double nothing = _stakes.Sum(s => s.Mean / _meanSum * s.UnrepairedH);
+            if (open.Length == 0)
+            {
+                Array.Fill(value, (nothing * (1 - _events[0] - _eventsBeyond)) + (_eventsBeyond * worst));
+                return value;
+            }
+
             double[] before = new double[_states], now = new double[_states];
-            int[] digits = new int[_limits.Length];
+            double[] share = [.. _stakes.Select(s => s.Mean / _meanSum)];
             for (int n = 1; n < _events.Length; n++)
             {
-                Array.Clear(digits);
+                double p = _events[n];
                 for (int state = 0; state < _states; state++)
                 {
-                    double sum = 0;
-                    for (int k = 0; k < _stakes.Length; k++)
+                    double sum = nothing;
+                    ulong has = _atHand[state];
+                    for (int w = 0; w < open.Length;)
                     {
-                        double best = _stakes[k].UnrepairedH;
-                        foreach (WayIndex w in _ways[k])
+                        int k = open[w].Kind;
+                        double unrepaired = _stakes[k].UnrepairedH, best = unrepaired;
+                        for (; w < open.Length && open[w].Kind == k; w++)
                         {
-                            if ((w.Tools & ~tools) != 0 || !Has(w, digits))
+                            WayIndex way = open[w];
+                            if ((way.Consumables & ~has) == 0)
                             {
-                                continue;
+                                best = Math.Min(best, way.Full ? before[state - way.Stride] : _stakes[k].PartlyH);
                             }
-
-                            best = Math.Min(best, w.Full ? before[state - w.Stride] : _stakes[k].PartlyH);
                         }
 
-                        sum += _stakes[k].Mean / _meanSum * best;
+                        sum -= share[k] * (unrepaired - best);
                     }
 
                     now[state] = sum;
-                    for (int d = 0; d < digits.Length && ++digits[d] > _limits[d]; d++)
-                    {
-                        digits[d] = 0;
-                    }
-                }
-
-                for (int state = 0; state < _states; state++)
-                {
-                    value[state] += _events[n] * now[state];
+                    value[state] += p * sum;
                 }
 
                 (before, now) = (now, before);
@@ -339,19 +410,6 @@ internal sealed class KitEvaluator
             return value;
         }
 
-        private static bool Has(WayIndex w, int[] digits)
-        {
-            foreach (int c in w.Consumables)
-            {
-                if (digits[c] == 0)
-                {
-                    return false;
-                }
-            }
-
-            return true;
-        }
-
-        private sealed record WayIndex(bool Full, ulong Tools, int[] Consumables, int Stride);
+        private readonly record struct WayIndex(int Kind, bool Full, ulong Tools, ulong Consumables, int Stride);
     }
 }

@@ -53,14 +53,14 @@ public static class KitPlanner
 
         ulong needs = Needs(request, KitLevel.FarOut);
         KitEvaluator full = Evaluator(request, known, double.PositiveInfinity, items, functions);
-        (int[] chosen, bool proven) = Search(request, full, items, functions, places, leftOut, needs, cancellation);
+        (int[] chosen, bool proven, int nodes) = Search(request, full, items, functions, places, leftOut, needs, cancellation);
 
         // What would be worth carrying with no more at stake than near home goes on every ride.
         KitEvaluator local = Evaluator(request, known, request.LocalWayOut.TotalHours, items, functions);
-        (int[] always, bool provenLocal) = Search(request, local, items, functions, places, leftOut, Needs(request, KitLevel.Always), cancellation);
+        (int[] always, bool provenLocal, int nodesLocal) = Search(request, local, items, functions, places, leftOut, Needs(request, KitLevel.Always), cancellation);
         if (!proven || !provenLocal)
         {
-            findings.Add(new Finding(KitFindingCodes.NotProven, FindingSeverity.Caution, "kit", string.Create(CultureInfo.InvariantCulture, $"The search ended after {KitSearch.StepLimit} steps: the choice is good, that none is better is not proven.")));
+            findings.Add(new Finding(KitFindingCodes.NotProven, FindingSeverity.Caution, "kit", string.Create(CultureInfo.InvariantCulture, $"The search ended after {KitSearch.StepLimit} nodes: the choice is good, that none is better is not proven.")));
         }
 
         Bag bag = Bag.Of(full, items, functions, chosen);
@@ -131,6 +131,7 @@ public static class KitPlanner
             WaterCapacity = Volume.FromLiters(waterL),
             VolumeByPlace = [Volume.FromLiters(load[2]), Volume.FromLiters(load[3]), Volume.FromLiters(load[4])],
             IsProvenBest = proven && provenLocal,
+            SearchNodes = nodes + nodesLocal,
             Findings = findings,
         };
     }
@@ -299,13 +300,14 @@ public static class KitPlanner
         return new KitEvaluator(stakes, offered);
     }
 
-    private static (int[] Chosen, bool Proven) Search(
+    private static (int[] Chosen, bool Proven, int Nodes) Search(
         KitRequest request, KitEvaluator evaluator, IReadOnlyList<KitItem> items, ulong[] functions, KitPlace[] places, Dictionary<int, string> leftOut, ulong needs, CancellationToken cancellation)
     {
         KitSearch.Candidate[] candidates = [.. Enumerable.Range(0, items.Count).Where(i => !leftOut.ContainsKey(i))
             .Select(i => new KitSearch.Candidate(i, functions[i], items[i].Uses, items[i].WaterL, Weights(items[i], places[i]), items[i].MassKg, items[i].MustGo))];
         var search = new KitSearch(evaluator, candidates, request.Caps.Limits, needs, request.WaterL, request.TimePerKilogram.TotalHours);
-        return (search.Run(cancellation), search.Proven);
+        int[] best = search.Run(cancellation);
+        return (best, search.Proven, search.Nodes);
     }
 
     // Total mass, mass on the rider, room on body, in pack, on bike.

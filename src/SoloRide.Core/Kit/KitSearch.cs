@@ -1,13 +1,18 @@
+using System.Numerics;
 using SoloRide.Internal;
 
 namespace SoloRide.Kit;
 
 /// <summary>
-/// Exact choice of items under several caps: branch and bound over the items. The mass and room of an item is shared out over its functions, and that of a function
-/// over the pools of failures and needs that ask for it; what a pool can still gain then costs at least the shares of what its cheapest way of repair lacks. The
-/// bound is what the best gains leave when each cap is filled alone (a fractional knapsack), net of the price of mass. An item that adds nothing to what is there,
-/// or that a better one left out could replace, is not tried.
+/// Exact choice of items under several caps: branch and bound with a bound by Lagrangian decomposition. Each cap gets a price; an item's price (its mass on the ride and
+/// what it takes of the caps) is shared out over everything that asks for it: the pools of failures, the needs, the water. Each of these is then solved by itself
+/// and exactly, and their sum less the price of the caps is never above the cost of any choice that keeps the caps. Prices and shares are raised by
+/// a subgradient method; items whose taking or leaving the bound excludes are settled before the search branches.
 /// </summary>
+/// <remarks>
+/// Variable splitting and subgradient method as in textbooks of integer programming; whatever the prices, the bound holds, so that they touch the speed only.
+/// An item that adds nothing to what is there, or that a better one left out could replace, is not tried.
+/// </remarks>
 internal sealed class KitSearch
 {
     /// <summary>A need that stays unmet weighs more than any repair: hours.</summary>
@@ -16,103 +21,107 @@ internal sealed class KitSearch
     /// <summary>A litre of water that finds no container weighs more than any need: hours.</summary>
     public const double MissingWaterHPerL = 1e6;
 
-    /// <summary>After so many steps the search ends with what it has.</summary>
-    public const int StepLimit = 400_000;
+    /// <summary>After so many nodes the search ends with what it has.</summary>
+    public const int StepLimit = 20_000;
 
-    private const double Slack = 1e-11;
+    // Fewer needs left unmet is looked for first when the caps do not hold them all (see FewestMissed). A choice counts as better when it saves more than this: 4 microseconds on the ride.
+    private const double Slack = 1e-9;
+    private const int RootRounds = 160;
+    private const int NodeRounds = 6;
 
     private readonly KitEvaluator _evaluator;
     private readonly Candidate[] _items;
     private readonly double[] _caps;
     private readonly ulong _needs;
-    private readonly double _waterL;
+    private double _waterL;
     private readonly double _pricePerKgH;
+    private readonly int _count;
     private readonly int _dims;
-    private readonly int _elements;
-    private readonly ulong[] _suffixTools;
-    private readonly int[][] _suffixUses;
-    private readonly double[] _suffixWater;
-    private readonly double[] _lightest;
+    private readonly int[] _boundDims;
+    private readonly double[] _scale;
+    private readonly KitPart[] _parts;
+    private readonly KitPart[] _active;
+    private readonly int[] _pairItem;
+    private readonly int[][] _itemPairs;
+    private readonly int[][] _itemParts;
+    private readonly ulong[] _dominated;
+    private readonly ulong[] _dominators;
     private readonly ulong _relevant;
     private readonly int[] _usesLimit;
-    private readonly (ulong Needs, ulong Uses)[][] _ways;
-    private readonly int[][] _dominators;
-    private readonly bool[] _out;
+    private readonly ulong _forced;
     private readonly int[] _toolCount;
     private readonly int[] _uses;
-    private readonly double[] _load;
-    private readonly bool[] _taken;
-    private readonly int[] _merged;
-    private double _kg;
-    private double _water;
+    private readonly double[] _gradient;
+    private readonly double[] _capGradient;
+    private readonly List<Multipliers> _stack = [];
+    private readonly double _gain;
+    private int _missed = -1;
     private double _best = double.PositiveInfinity;
-    private bool[] _bestTaken;
-    private int _steps;
+    private ulong _bestTaken;
 
     public KitSearch(KitEvaluator evaluator, Candidate[] items, double[] caps, ulong needs, double waterL, double pricePerKgH)
+        : this(evaluator, items, caps, needs, waterL, pricePerKgH, Slack)
     {
+    }
+
+    private KitSearch(KitEvaluator evaluator, Candidate[] items, double[] caps, ulong needs, double waterL, double pricePerKgH, double gain)
+    {
+        _gain = gain;
         _evaluator = evaluator;
+        _items = items;
         _caps = caps;
         _needs = needs;
         _waterL = waterL;
         _pricePerKgH = pricePerKgH;
+        _count = items.Length;
         _dims = caps.Length;
-        _elements = evaluator.PoolCount + KitEvaluator.FunctionCount + 1;
         _toolCount = new int[KitEvaluator.FunctionCount];
         _uses = new int[evaluator.ConsumableCount];
-        _merged = new int[evaluator.ConsumableCount];
-        _load = new double[_dims];
-        _items = items;
-        _taken = new bool[items.Length];
-        _bestTaken = new bool[items.Length];
-        _items = Order(items);
-        int m = items.Length;
-        _suffixTools = new ulong[m + 1];
-        _suffixUses = new int[m + 1][];
-        _suffixUses[m] = new int[evaluator.ConsumableCount];
-        _suffixWater = new double[m + 1];
-        int functions = KitEvaluator.FunctionCount;
-        _ways = [.. Enumerable.Range(0, evaluator.PoolCount).Select(p => evaluator.PoolWays(p).ToArray())];
         _usesLimit = [.. Enumerable.Range(0, evaluator.ConsumableCount).Select(evaluator.UsesLimit)];
-        int[] asked = new int[functions];
-        for (int f = 0; f < functions; f++)
+        _relevant = needs;
+        for (int p = 0; p < evaluator.PoolCount; p++)
         {
-            asked[f] = (int)(needs >> f & 1);
-            for (int p = 0; p < evaluator.PoolCount; p++)
-            {
-                asked[f] += (int)(evaluator.PoolFunctions(p) >> f & 1);
-            }
-
-            _relevant |= asked[f] > 0 ? 1UL << f : 0;
+            _relevant |= evaluator.PoolFunctions(p);
         }
 
-        // Lightest share of each function (and, last, of a litre of water) among the items from a depth on.
-        _lightest = new double[(m + 1) * (functions + 1) * _dims];
-        Array.Fill(_lightest, double.PositiveInfinity);
-        for (int i = m - 1; i >= 0; i--)
+        // Caps that everything together keeps have no price.
+        _boundDims = [.. Enumerable.Range(0, _dims).Where(d => items.Sum(c => c.Weights[d]) > caps[d])];
+        _scale = new double[_dims];
+        foreach (int d in _boundDims)
         {
-            Candidate c = _items[i];
-            _suffixTools[i] = _suffixTools[i + 1] | c.Functions;
-            _suffixWater[i] = _suffixWater[i + 1] + c.WaterL;
-            int[] u = (int[])_suffixUses[i + 1].Clone();
-            AddUses(u, c, 1);
-            _suffixUses[i] = u;
-            bool water = c.WaterL > 0 && waterL > 0;
-            int parts = System.Numerics.BitOperations.PopCount(c.Functions & _relevant) + (water ? 1 : 0);
-            for (int f = 0; f <= functions; f++)
+            double[] w = [.. items.Select(c => c.Weights[d]).Where(x => x > 0)];
+            _scale[d] = w.Sum() / w.Length;
+        }
+
+        var pairs = new List<int>();
+        _parts = [.. Parts(pairs)];
+        _active = new KitPart[_parts.Length];
+        _pairItem = [.. pairs];
+        _itemPairs = new int[_count][];
+        _itemParts = new int[_count][];
+        for (int i = 0; i < _count; i++)
+        {
+            _forced |= items[i].Forced ? 1UL << i : 0;
+            _itemPairs[i] = [.. Enumerable.Range(0, _pairItem.Length).Where(q => _pairItem[q] == i)];
+            _itemParts[i] = [.. Enumerable.Range(0, _parts.Length).Where(p => (_parts[p].Items >> i & 1) != 0)];
+        }
+
+        _dominated = new ulong[_count];
+        _dominators = new ulong[_count];
+        for (int a = 0; a < _count; a++)
+        {
+            for (int b = 0; b < _count; b++)
             {
-                bool has = f < functions ? (c.Functions & _relevant & (1UL << f)) != 0 : water;
-                double among = f < functions ? asked[f] : c.WaterL;
-                for (int d = 0; d < _dims; d++)
+                if (a != b && Dominates(items[a], a, items[b], b))
                 {
-                    double later = _lightest[Index(i + 1, f, d)];
-                    _lightest[Index(i, f, d)] = has ? Math.Min(later, c.Weights[d] / (parts * among)) : later;
+                    _dominated[a] |= 1UL << b;
+                    _dominators[b] |= 1UL << a;
                 }
             }
         }
 
-        _out = new bool[m];
-        _dominators = [.. Enumerable.Range(0, m).Select(i => Enumerable.Range(0, m).Where(k => k != i && Dominates(_items[k], k, _items[i], i)).ToArray())];
+        _gradient = new double[_pairItem.Length];
+        _capGradient = new double[_dims];
     }
 
     /// <summary>An item as the search sees it.</summary>
@@ -127,67 +136,75 @@ internal sealed class KitSearch
 
     public bool Proven { get; private set; } = true;
 
-    /// <summary>Cost of a set: hours lost, the price of its mass, and what is unmet.</summary>
-    public double Cost => _evaluator.Loss(Tools(), _uses) + (_pricePerKgH * _kg) + Unmet(Tools(), _water);
+    /// <summary>Nodes of the search.</summary>
+    public int Nodes { get; private set; }
+
+    /// <summary>Evaluations of the bound.</summary>
+    public int Bounds { get; private set; }
 
     /// <summary>Searches.</summary>
     /// <returns>Indices in the caller's list, ascending.</returns>
     public int[] Run(CancellationToken cancellation)
     {
-        for (int i = 0; i < _items.Length; i++)
+        var root = new Multipliers(_pairItem.Length, _dims);
+        for (int i = 0; i < _count; i++)
         {
-            if (_items[i].Forced)
+            foreach (int q in _itemPairs[i])
             {
-                Put(i, 1);
+                root.Share[q] = PriceOf(root, i) / _itemPairs[i].Length;
             }
         }
 
-        Greedy();
-        Descend(0, cancellation);
-        return [.. _items.Where((_, i) => _bestTaken[i]).Select(c => c.Source).Order()];
+        Try(_forced);
+        Descend(_forced, 0, root, 0, cancellation);
+        return [.. _items.Where((_, i) => (_bestTaken >> i & 1) != 0).Select(c => c.Source).Order()];
     }
 
-    private static double Fill(double room, ReadOnlySpan<double> gain, ReadOnlySpan<double> weight)
+    private IEnumerable<KitPart> Parts(List<int> pairs)
     {
-        // Fractional knapsack over a handful of elements.
-        Span<bool> used = stackalloc bool[gain.Length];
-        double sum = 0;
-        for (int i = 0; i < gain.Length; i++)
+        for (int p = 0; p < _evaluator.PoolCount; p++)
         {
-            if (gain[i] > 0 && weight[i] <= 0)
+            (int[] consumables, int[] limits, int[] strides) = _evaluator.PoolStates(p);
+            List<KitPart.Slot> tools = [], uses = [];
+            for (ulong f = _evaluator.PoolTools(p); f != 0; f &= f - 1)
             {
-                sum += gain[i];
-                used[i] = true;
+                tools.Add(SlotOf(f & (~f + 1), pairs));
             }
-        }
 
-        while (room > 0)
-        {
-            int best = -1;
-            double ratio = 0;
-            for (int i = 0; i < gain.Length; i++)
+            for (int c = 0; c < consumables.Length; c++)
             {
-                if (!used[i] && gain[i] > 0 && gain[i] / weight[i] > ratio)
+                int of = consumables[c];
+                ulong f = 0;
+                for (int b = 0; b < KitEvaluator.FunctionCount; b++)
                 {
-                    ratio = gain[i] / weight[i];
-                    best = i;
+                    f |= _evaluator.ConsumableOf((KitFunction)b) == of ? 1UL << b : 0;
                 }
+
+                uses.Add(SlotOf(f, pairs));
             }
 
-            if (best < 0)
-            {
-                break;
-            }
-
-            used[best] = true;
-            sum += weight[best] <= room ? gain[best] : ratio * room;
-            room -= weight[best];
+            yield return KitPart.OfPool(_evaluator, p, [.. tools], [.. uses], limits, strides);
         }
 
-        return sum;
+        for (ulong f = _needs; f != 0; f &= f - 1)
+        {
+            yield return KitPart.OfNeed(SlotOf(f & (~f + 1), pairs), UnmetNeedH);
+        }
+
+        if (_waterL > 0)
+        {
+            yield return KitPart.OfWater(SlotOf(0, pairs), _waterL - 1e-9, MissingWaterHPerL);
+        }
     }
 
-    private int Index(int depth, int function, int dim) => (((depth * (KitEvaluator.FunctionCount + 1)) + function) * _dims) + dim;
+    // The items that give a function; bit zero stands for water.
+    private KitPart.Slot SlotOf(ulong function, List<int> pairs)
+    {
+        int[] items = [.. Enumerable.Range(0, _count).Where(i => function == 0 ? _items[i].WaterL > 0 : (_items[i].Functions & function) != 0)];
+        int first = pairs.Count;
+        pairs.AddRange(items);
+        return new KitPart.Slot(function, items, first, [.. items.Select(i => _items[i].Uses)], [.. items.Select(i => _items[i].WaterL)]);
+    }
 
     // Whether a can stand in for b in any set: it does all that b does and takes no more. Equal items stand in order.
     private bool Dominates(Candidate a, int ia, Candidate b, int ib)
@@ -209,17 +226,475 @@ internal sealed class KitSearch
         return !equal || ia < ib;
     }
 
-    // Whether an item can still add something to what is there.
-    private bool Adds(Candidate c)
+    private double PriceOf(Multipliers m, int i)
     {
-        if (c.WaterL > 0 && _water < _waterL)
+        double c = _pricePerKgH * _items[i].Kg;
+        foreach (int d in _boundDims)
+        {
+            c += m.Cap[d] * _items[i].Weights[d];
+        }
+
+        return c;
+    }
+
+    // Cost of a set: hours lost, the price of its mass, and what is unmet.
+    private double Cost(ulong taken)
+    {
+        Array.Clear(_uses);
+        ulong tools = 0;
+        double kg = 0, water = 0;
+        for (ulong rest = taken; rest != 0; rest &= rest - 1)
+        {
+            Candidate c = _items[BitOperations.TrailingZeroCount(rest)];
+            tools |= c.Functions;
+            AddUses(_uses, c);
+            kg += c.Kg;
+            water += c.WaterL;
+        }
+
+        return _evaluator.Loss(tools, _uses) + (_pricePerKgH * kg)
+            + (UnmetNeedH * BitOperations.PopCount(_needs & ~tools)) + (MissingWaterHPerL * Math.Max(0, _waterL - water - 1e-9));
+    }
+
+    private void AddUses(int[] uses, Candidate c)
+    {
+        for (ulong f = c.Functions; f != 0; f &= f - 1)
+        {
+            int k = _evaluator.ConsumableOf((KitFunction)BitOperations.TrailingZeroCount(f));
+            if (k >= 0)
+            {
+                uses[k] += c.Uses;
+            }
+        }
+    }
+
+    private void LoadOf(ulong taken, Span<double> load)
+    {
+        load.Clear();
+        for (ulong rest = taken; rest != 0; rest &= rest - 1)
+        {
+            double[] w = _items[BitOperations.TrailingZeroCount(rest)].Weights;
+            for (int d = 0; d < load.Length; d++)
+            {
+                load[d] += w[d];
+            }
+        }
+    }
+
+    private bool Fits(ReadOnlySpan<double> load, int i)
+    {
+        double[] w = _items[i].Weights;
+        for (int d = 0; d < load.Length; d++)
+        {
+            if (w[d] > 0 && load[d] + w[d] > _caps[d] + 1e-9)
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
+
+    // A set from what the parts ask for: puts away what costs least until it fits, then betters it by leaving, adding and exchanging.
+    private void Try(ulong wanted)
+    {
+        Span<double> load = stackalloc double[_dims];
+        ulong set = wanted | _forced;
+        double cost = Cost(set);
+        while (true)
+        {
+            LoadOf(set, load);
+            bool over = false;
+            for (int d = 0; d < _dims; d++)
+            {
+                over |= load[d] > _caps[d] + 1e-9;
+            }
+
+            if (!over || (set & ~_forced) == 0)
+            {
+                break;
+            }
+
+            int least = -1;
+            double leastRatio = double.PositiveInfinity, leastCost = cost;
+            for (ulong rest = set & ~_forced; rest != 0; rest &= rest - 1)
+            {
+                int i = BitOperations.TrailingZeroCount(rest);
+                double excess = 0;
+                for (int d = 0; d < _dims; d++)
+                {
+                    if (load[d] > _caps[d] + 1e-9)
+                    {
+                        excess += Math.Min(_items[i].Weights[d], load[d] - _caps[d]) / (load[d] - _caps[d]);
+                    }
+                }
+
+                if (excess > 0)
+                {
+                    double without = Cost(set & ~(1UL << i)), ratio = (without - cost) / excess;
+                    if (ratio < leastRatio)
+                    {
+                        (least, leastRatio, leastCost) = (i, ratio, without);
+                    }
+                }
+            }
+
+            if (least < 0)
+            {
+                break;
+            }
+
+            set &= ~(1UL << least);
+            cost = leastCost;
+        }
+
+        Better(ref set, ref cost);
+        if (cost < _best - _gain)
+        {
+            _best = cost;
+            _bestTaken = set;
+        }
+    }
+
+    private void Better(ref ulong set, ref double cost)
+    {
+        Span<double> load = stackalloc double[_dims], less = stackalloc double[_dims];
+        ulong all = _count == 64 ? ulong.MaxValue : (1UL << _count) - 1;
+        bool changed = true;
+        while (changed)
+        {
+            changed = false;
+            for (ulong rest = set & ~_forced; rest != 0; rest &= rest - 1)
+            {
+                ulong without = set & ~(rest & (~rest + 1));
+                double c = Cost(without);
+                if (c <= cost)
+                {
+                    (set, cost, changed) = (without, c, true);
+                }
+            }
+
+            LoadOf(set, load);
+            for (ulong rest = all & ~set; rest != 0; rest &= rest - 1)
+            {
+                int i = BitOperations.TrailingZeroCount(rest);
+                if (Fits(load, i) && Cost(set | (1UL << i)) is var c && c < cost - Slack)
+                {
+                    (set, cost, changed) = (set | (1UL << i), c, true);
+                    LoadOf(set, load);
+                }
+            }
+
+            if (changed)
+            {
+                continue;
+            }
+
+            for (ulong from = set & ~_forced; from != 0 && !changed; from &= from - 1)
+            {
+                ulong without = set & ~(from & (~from + 1));
+                LoadOf(without, less);
+                for (ulong rest = all & ~set; rest != 0; rest &= rest - 1)
+                {
+                    int i = BitOperations.TrailingZeroCount(rest);
+                    if (_itemPairs[i].Length > 0 && Fits(less, i) && Cost(without | (1UL << i)) is var c && c < cost - Slack)
+                    {
+                        (set, cost, changed) = (without | (1UL << i), c, true);
+                        break;
+                    }
+                }
+            }
+        }
+    }
+
+    private void Descend(ulong taken, ulong away, Multipliers multipliers, int depth, CancellationToken cancellation)
+    {
+        if (++Nodes > StepLimit)
+        {
+            Proven = false;
+            return;
+        }
+
+        cancellation.ThrowIfCancellationRequested();
+        while (_stack.Count <= depth)
+        {
+            _stack.Add(new Multipliers(_pairItem.Length, _dims));
+        }
+
+        // Work on a copy: the other branch starts from the same prices.
+        Multipliers m = _stack[depth];
+        m.CopyFrom(multipliers);
+        double[] cost = m.Values;
+        for (bool first = depth == 0; ; first = false)
+        {
+            Settle(taken, ref away);
+            double bound = Raise(taken, away, m, first ? RootRounds : NodeRounds, first);
+            if (bound < _best - _gain && first && MostWater(cancellation))
+            {
+                bound = Raise(taken, away, m, RootRounds, true);
+            }
+
+            if (bound < _best - _gain && first && FewestMissed(cancellation))
+            {
+                // The needs get a price of the size of repairs, and the bound is raised anew.
+                m.Need = Math.Max(0.01, (_best - (UnmetNeedH * _missed)) / Math.Max(1, BitOperations.PopCount(_needs)));
+                bound = Raise(taken, away, m, RootRounds, true);
+            }
+
+            if (bound >= _best - _gain)
+            {
+                return;
+            }
+
+            ulong open = Open(taken, away);
+            if (open == 0)
+            {
+                double c = Cost(taken);
+                if (c < _best - _gain)
+                {
+                    _best = c;
+                    _bestTaken = taken;
+                }
+
+                return;
+            }
+
+            ulong chosen = Evaluate(taken, away, m, cost, out bound);
+            Try(taken | chosen, depth);
+            if (bound >= _best - _gain)
+            {
+                return;
+            }
+
+            // What follows for an item from taking it, and from leaving it.
+            ulong nowTaken = taken, nowAway = away;
+            int branch = -1;
+            double widest = -1;
+            bool inFirst = false;
+            for (ulong rest = open; rest != 0; rest &= rest - 1)
+            {
+                int i = BitOperations.TrailingZeroCount(rest);
+                double inside = bound + PriceOf(m, i), outside = bound;
+                foreach (int p in _itemParts[i])
+                {
+                    inside += _parts[p].Solve(m.Share, taken | (1UL << i), away, out _) - cost[p];
+                    if ((chosen >> i & 1) != 0)
+                    {
+                        outside += _parts[p].Solve(m.Share, taken, away | (1UL << i), out _) - cost[p];
+                    }
+                }
+
+                Bounds += 2;
+                if (inside >= _best - _gain)
+                {
+                    nowAway |= 1UL << i;
+                }
+                else if (outside >= _best - _gain)
+                {
+                    nowTaken |= 1UL << i;
+                }
+                else
+                {
+                    double a = inside - bound, b = outside - bound;
+                    double width = Math.Min(a, b) + (0.1 * Math.Max(a, b));
+                    if (width > widest)
+                    {
+                        (branch, widest, inFirst) = (i, width, a <= b);
+                    }
+                }
+            }
+
+            if (nowTaken != taken || nowAway != away)
+            {
+                if (!Keeps(nowTaken))
+                {
+                    return;
+                }
+
+                (taken, away) = (nowTaken, nowAway);
+                continue;
+            }
+
+            ulong bit = 1UL << branch;
+            for (int side = 0; side < 2; side++)
+            {
+                if ((side == 0) == inFirst)
+                {
+                    Descend(taken | bit, away, m, depth + 1, cancellation);
+                }
+                else
+                {
+                    Descend(taken, away | bit, m, depth + 1, cancellation);
+                }
+            }
+
+            return;
+        }
+    }
+
+    // When the water finds no room in the best choice known, finds the most that any choice holds and asks for no more: the rest is lost to every choice alike.
+    // Returns whether less is asked for than before.
+    private bool MostWater(CancellationToken cancellation)
+    {
+        if (_gain > Slack || _waterL <= 0 || WaterOf(_bestTaken) >= _waterL - 1e-9)
+        {
+            return false;
+        }
+
+        var search = new KitSearch(new KitEvaluator([], []), _items, _caps, 0, _waterL, 0, MissingWaterHPerL * 1e-6);
+        search.Run(cancellation);
+        double most = WaterOf(search._bestTaken);
+        Nodes += search.Nodes;
+        if (!search.Proven || most >= _waterL)
+        {
+            return false;
+        }
+
+        // The search above is exact to a millionth of a litre.
+        _waterL = Math.Min(_waterL, most + 1e-6);
+        foreach (KitPart part in _parts)
+        {
+            part.AmountL = _waterL - 1e-9;
+        }
+
+        _best = Cost(_bestTaken);
+        Try(search._bestTaken);
+        return true;
+    }
+
+    private double WaterOf(ulong taken)
+    {
+        double water = 0;
+        for (ulong rest = taken; rest != 0; rest &= rest - 1)
+        {
+            water += _items[BitOperations.TrailingZeroCount(rest)].WaterL;
+        }
+
+        return water;
+    }
+
+    // Finds out whether the best choice known leaves as few needs unmet as any. Then a better one leaves just as many: fewer cannot be, and more cost more than
+    // all the repairs. That turns the weight of an unmet need into a price like that of the caps, which the bound is free to choose.
+    private bool FewestMissed(CancellationToken cancellation)
+    {
+        ulong tools = 0, offered = 0;
+        for (int i = 0; i < _count; i++)
+        {
+            offered |= _items[i].Functions;
+            tools |= (_bestTaken >> i & 1) != 0 ? _items[i].Functions : 0;
+        }
+
+        int missed = BitOperations.PopCount(_needs & ~tools);
+        if (_gain > Slack || missed == BitOperations.PopCount(_needs & ~offered) || WaterOf(_bestTaken) < _waterL - 2e-6 || _best >= UnmetNeedH * (missed + 1))
+        {
+            return false;
+        }
+
+        var search = new KitSearch(new KitEvaluator([], []), _items, _caps, _needs, 0, 0, UnmetNeedH * 0.999);
+        search.Run(cancellation);
+        if (!search.Proven)
+        {
+            return false;
+        }
+
+        if (search._best < UnmetNeedH * (missed - 0.5))
+        {
+            Try(search._bestTaken);
+            return (int)Math.Round(_best / UnmetNeedH) != missed && FewestMissed(cancellation);
+        }
+
+        Nodes += search.Nodes;
+        _missed = missed;
+        return true;
+    }
+
+    // At most one set in a few is worth bettering; deep nodes only ask whether what the parts want fits.
+    private void Try(ulong wanted, int depth)
+    {
+        if (depth == 0)
+        {
+            Try(wanted);
+        }
+        else if (Keeps(wanted))
+        {
+            double cost = Cost(wanted);
+            if (cost < _best - _gain)
+            {
+                Better(ref wanted, ref cost);
+                _best = cost;
+                _bestTaken = wanted;
+            }
+        }
+    }
+
+    private bool Keeps(ulong set)
+    {
+        Span<double> load = stackalloc double[_dims], forced = stackalloc double[_dims];
+        LoadOf(set, load);
+        LoadOf(_forced, forced);
+        for (int d = 0; d < _dims; d++)
+        {
+            // What must go may pass a cap by itself.
+            if (load[d] > Math.Max(_caps[d], forced[d]) + 1e-9)
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
+
+    private ulong Open(ulong taken, ulong away) => (_count == 64 ? ulong.MaxValue : (1UL << _count) - 1) & ~taken & ~away;
+
+    // Leaves what no longer fits, adds nothing to what is there, or could be replaced by what was left.
+    private void Settle(ulong taken, ref ulong away)
+    {
+        Span<double> load = stackalloc double[_dims];
+        LoadOf(taken, load);
+        Array.Clear(_toolCount);
+        Array.Clear(_uses);
+        double water = 0;
+        for (ulong rest = taken; rest != 0; rest &= rest - 1)
+        {
+            Candidate c = _items[BitOperations.TrailingZeroCount(rest)];
+            for (ulong f = c.Functions; f != 0; f &= f - 1)
+            {
+                _toolCount[BitOperations.TrailingZeroCount(f)]++;
+            }
+
+            AddUses(_uses, c);
+            water += c.WaterL;
+        }
+
+        for (ulong rest = Open(taken, away); rest != 0; rest &= rest - 1)
+        {
+            int i = BitOperations.TrailingZeroCount(rest);
+            if (!Fits(load, i) || !Adds(_items[i], water))
+            {
+                away |= 1UL << i;
+            }
+        }
+
+        for (ulong rest = Open(taken, away); rest != 0; rest &= rest - 1)
+        {
+            int i = BitOperations.TrailingZeroCount(rest);
+            if ((_dominators[i] & away) != 0)
+            {
+                away |= 1UL << i;
+            }
+        }
+    }
+
+    private bool Adds(Candidate c, double water)
+    {
+        if (c.WaterL > 0 && water < _waterL)
         {
             return true;
         }
 
         for (ulong f = c.Functions & _relevant; f != 0; f &= f - 1)
         {
-            int bit = System.Numerics.BitOperations.TrailingZeroCount(f);
+            int bit = BitOperations.TrailingZeroCount(f);
             int k = _evaluator.ConsumableOf((KitFunction)bit);
             if (_toolCount[bit] == 0 || (k >= 0 && _uses[k] < _usesLimit[k]))
             {
@@ -230,392 +705,297 @@ internal sealed class KitSearch
         return false;
     }
 
-    private bool Replaceable(int i)
+    // The bound at these prices; what each part wants, and which items any of them wants.
+    private ulong Evaluate(ulong taken, ulong away, Multipliers m, double[] cost, out double bound)
     {
-        foreach (int k in _dominators[i])
+        ulong chosen = 0;
+        double sum = 0;
+        for (ulong rest = taken; rest != 0; rest &= rest - 1)
         {
-            if (_out[k])
+            sum += PriceOf(m, BitOperations.TrailingZeroCount(rest));
+        }
+
+        if (_missed >= 0)
+        {
+            sum += (UnmetNeedH - m.Need) * _missed;
+        }
+
+        for (int p = 0; p < _parts.Length; p++)
+        {
+            _parts[p].UnmetH = m.Need;
+            cost[p] = _parts[p].Solve(m.Share, taken, away, out ulong wants);
+            sum += cost[p];
+            chosen |= wants;
+        }
+
+        foreach (int d in _boundDims)
+        {
+            sum -= m.Cap[d] * _caps[d];
+        }
+
+        Bounds++;
+        bound = sum;
+        return chosen;
+    }
+
+    // Raises the bound by the subgradient method with steps after the gap to the best choice known; leaves the best prices found.
+    private double Raise(ulong taken, ulong away, Multipliers m, int rounds, bool root)
+    {
+        double best = double.NegativeInfinity, reach = root ? 1.2 : 0.6;
+        int since = 0;
+
+        // Parts that no open item could help cost the same at all prices.
+        ulong open = Open(taken, away);
+        double settled = 0;
+        int active = 0;
+        foreach (KitPart part in _parts)
+        {
+            if ((part.Items & open) != 0 || (_missed >= 0 && part.IsNeed))
             {
-                return true;
+                _active[active++] = part;
+            }
+            else
+            {
+                part.UnmetH = m.Need;
+                settled += part.Solve(m.Share, taken, away, out _);
             }
         }
 
-        return false;
-    }
-
-    // Most useful first: take everything, then put away again and again what costs least for the room it frees.
-    private Candidate[] Order(Candidate[] items)
-    {
-        int m = items.Length;
-        double[] scale = new double[_dims];
-        for (int d = 0; d < _dims; d++)
+        for (int round = 0; round < rounds; round++)
         {
-            double sum = items.Sum(c => c.Weights[d]);
-            scale[d] = sum > _caps[d] && sum > 0 ? 1 / sum : 0;
-        }
-
-        double[] size = [.. items.Select(c => c.Kg + 1e-6 + (c.Weights.Select((w, d) => w * scale[d]).Sum() * 10))];
-        bool[] inside = [.. Enumerable.Repeat(true, m)];
-        int[] uses = new int[_evaluator.ConsumableCount];
-        int[] tools = new int[KitEvaluator.FunctionCount];
-        double water = items.Sum(c => c.WaterL);
-        foreach (Candidate c in items)
-        {
-            AddUses(uses, c, 1);
-            AddTools(tools, c, 1);
-        }
-
-        var away = new List<Candidate>(m);
-        for (int left = m; left > 0; left--)
-        {
-            double now = Value();
-            int least = -1;
-            double leastRatio = double.PositiveInfinity;
-            for (int i = 0; i < m; i++)
+            Array.Clear(_gradient);
+            double bound = settled;
+            ulong chosen = 0;
+            for (ulong rest = taken; rest != 0; rest &= rest - 1)
             {
-                if (!inside[i])
+                bound += PriceOf(m, BitOperations.TrailingZeroCount(rest));
+            }
+
+            int missed = 0;
+            if (_missed >= 0)
+            {
+                bound += (UnmetNeedH - m.Need) * _missed;
+            }
+
+            foreach (KitPart part in _active.AsSpan(0, active))
+            {
+                part.UnmetH = m.Need;
+                bound += part.Solve(m.Share, taken, away, _gradient, out ulong wants);
+                chosen |= wants;
+                missed += part.Missed ? 1 : 0;
+            }
+
+            foreach (int d in _boundDims)
+            {
+                bound -= m.Cap[d] * _caps[d];
+            }
+
+            Bounds++;
+            if (bound > best)
+            {
+                since = bound > best + (1e-4 * (_best - best)) ? 0 : since + 1;
+                best = bound;
+                m.Keep();
+            }
+            else
+            {
+                since++;
+            }
+
+            if (best >= _best - _gain)
+            {
+                return best;
+            }
+
+            if (since >= (root ? 8 : 3))
+            {
+                reach /= 2;
+                since = 0;
+                m.Restore();
+                if (reach < 0.01)
                 {
-                    continue;
+                    break;
                 }
 
-                Move(i, -1);
-                double ratio = items[i].Forced ? double.MaxValue : (Value() - now) / size[i];
-                Move(i, 1);
-                if (ratio < leastRatio)
+                if (root)
                 {
-                    leastRatio = ratio;
-                    least = i;
+                    Try(taken | chosen);
                 }
+
+                continue;
             }
 
-            Move(least, -1);
-            inside[least] = false;
-            away.Add(items[least]);
-        }
-
-        away.Reverse();
-        return [.. away];
-
-        double Value()
-        {
-            ulong t = 0;
-            for (int f = 0; f < tools.Length; f++)
+            if (!Step(taken, away, m, missed, reach * Math.Min(_best - bound, UnmetNeedH)))
             {
-                t |= tools[f] > 0 ? 1UL << f : 0;
+                break;
             }
-
-            return _evaluator.Loss(t, uses) + Unmet(t, water);
         }
 
-        void Move(int i, int sign)
-        {
-            AddUses(uses, items[i], sign);
-            AddTools(tools, items[i], sign);
-            water += sign * items[i].WaterL;
-        }
+        m.Restore();
+        return best;
     }
 
-    private void Greedy()
+    // One step along the subgradient; false when it is zero.
+    private bool Step(ulong taken, ulong away, Multipliers m, int missed, double gap)
     {
-        bool[] forced = (bool[])_taken.Clone();
-        for (int i = 0; i < _items.Length; i++)
+        double norm = 0;
+        foreach (int d in _boundDims)
         {
-            if (!_taken[i] && Fits(i))
+            _capGradient[d] = -_caps[d];
+            for (ulong rest = taken; rest != 0; rest &= rest - 1)
             {
-                Put(i, 1);
+                _capGradient[d] += _items[BitOperations.TrailingZeroCount(rest)].Weights[d];
             }
         }
 
-        // Then drop what does not earn its mass.
-        bool changed = true;
-        while (changed)
+        ulong open = Open(taken, away);
+        for (ulong rest = open; rest != 0; rest &= rest - 1)
         {
-            changed = false;
-            for (int i = _items.Length - 1; i >= 0; i--)
+            int i = BitOperations.TrailingZeroCount(rest);
+            int[] pairs = _itemPairs[i];
+            double mean = 0;
+            foreach (int q in pairs)
             {
-                if (_taken[i] && !forced[i])
-                {
-                    double with = Cost;
-                    Put(i, -1);
-                    if (Cost > with)
-                    {
-                        Put(i, 1);
-                    }
-                    else
-                    {
-                        changed = true;
-                    }
-                }
+                mean += _gradient[q];
+            }
+
+            mean /= Math.Max(1, pairs.Length);
+            foreach (int q in pairs)
+            {
+                _gradient[q] -= mean;
+                norm += _gradient[q] * _gradient[q];
+            }
+
+            foreach (int d in _boundDims)
+            {
+                _capGradient[d] += mean * _items[i].Weights[d];
             }
         }
 
-        Keep();
-        for (int i = 0; i < _items.Length; i++)
+        foreach (int d in _boundDims)
         {
-            if (_taken[i] && !forced[i])
-            {
-                Put(i, -1);
-            }
-        }
-    }
-
-    private void Keep()
-    {
-        double cost = Cost;
-        if (cost < _best - Slack)
-        {
-            _best = cost;
-            _bestTaken = (bool[])_taken.Clone();
-        }
-    }
-
-    private void Descend(int depth, CancellationToken cancellation)
-    {
-        if (++_steps > StepLimit)
-        {
-            Proven = false;
-            return;
+            double g = _capGradient[d] / _scale[d];
+            norm += m.Cap[d] > 0 || g > 0 ? g * g : 0;
         }
 
-        if ((_steps & 1023) == 0)
+        int needs = _missed >= 0 ? missed - _missed : 0;
+        norm += needs * needs;
+        if (norm <= 1e-18)
         {
-            cancellation.ThrowIfCancellationRequested();
+            return false;
         }
 
-        while (depth < _items.Length && _items[depth].Forced)
+        double step = gap / norm;
+        m.Need = Math.Max(0, m.Need + (step * needs));
+        Span<double> before = stackalloc double[_dims];
+        foreach (int d in _boundDims)
         {
-            depth++;
+            before[d] = m.Cap[d];
+            m.Cap[d] = Math.Max(0, m.Cap[d] + (step * _capGradient[d] / (_scale[d] * _scale[d])));
         }
 
-        if (depth == _items.Length)
+        for (ulong rest = open; rest != 0; rest &= rest - 1)
         {
-            Keep();
-            return;
-        }
-
-        if (Bound(depth) >= _best - Slack)
-        {
-            return;
-        }
-
-        if (Fits(depth) && Adds(_items[depth]) && !Replaceable(depth))
-        {
-            Put(depth, 1);
-            Descend(depth + 1, cancellation);
-            Put(depth, -1);
-        }
-
-        // What does not fit is no stand-in for another: only a choice to leave it out counts.
-        _out[depth] = Fits(depth);
-        Descend(depth + 1, cancellation);
-        _out[depth] = false;
-    }
-
-    private double Bound(int depth)
-    {
-        ulong tools = Tools();
-        ulong all = tools | _suffixTools[depth];
-        for (int c = 0; c < _uses.Length; c++)
-        {
-            _merged[c] = _uses[c] + _suffixUses[depth][c];
-        }
-
-        int pools = _evaluator.PoolCount, dims = _dims;
-        // Gains count net of the price of the mass that they take at least.
-        double now = _pricePerKgH * _kg, gains = 0;
-        int used = 0;
-        Span<double> gain = stackalloc double[_elements];
-        Span<double> cost = stackalloc double[_elements * dims];
-        Span<double> way = stackalloc double[dims];
-        for (int p = 0; p < pools; p++)
-        {
-            double loss = _evaluator.PoolLoss(p, tools, _uses);
-            now += loss;
-            double g = loss - _evaluator.PoolLoss(p, all, _merged);
-            if (g <= 0)
+            int i = BitOperations.TrailingZeroCount(rest);
+            int[] pairs = _itemPairs[i];
+            if (pairs.Length == 0)
             {
                 continue;
             }
 
-            Span<double> at = cost.Slice(used * dims, dims);
-            at.Fill(double.PositiveInfinity);
-            foreach ((ulong needs, ulong uses) in _ways[p])
+            double price = PriceOf(m, i), more = 0;
+            foreach (int d in _boundDims)
             {
-                ulong missing = needs & ~tools;
-                if ((missing & ~_suffixTools[depth]) != 0)
-                {
-                    continue;
-                }
-
-                if (missing != 0)
-                {
-                    way.Clear();
-                    for (ulong f = missing; f != 0; f &= f - 1)
-                    {
-                        int from = Index(depth, System.Numerics.BitOperations.TrailingZeroCount(f), 0);
-                        for (int d = 0; d < dims; d++)
-                        {
-                            way[d] += _lightest[from + d];
-                        }
-                    }
-
-                    Least(at, way);
-                }
-                else
-                {
-                    // At hand already: more is gained only by more of what it uses up.
-                    for (ulong f = uses & _suffixTools[depth]; f != 0; f &= f - 1)
-                    {
-                        int bit = System.Numerics.BitOperations.TrailingZeroCount(f);
-                        int k = _evaluator.ConsumableOf((KitFunction)bit);
-                        if (_uses[k] < _usesLimit[k])
-                        {
-                            Least(at, _lightest.AsSpan(Index(depth, bit, 0), dims));
-                        }
-                    }
-                }
+                more += (m.Cap[d] - before[d]) * _items[i].Weights[d];
             }
 
-            double net = g - (_pricePerKgH * at[0]);
-            if (net > 0)
+            more /= pairs.Length;
+            foreach (int q in pairs)
             {
-                gain[used++] = net;
-                gains += gain[used - 1];
-            }
-        }
-
-        ulong open = _needs & ~tools;
-        now += UnmetNeedH * System.Numerics.BitOperations.PopCount(open);
-        for (ulong rest = open & all; rest != 0; rest &= rest - 1)
-        {
-            Span<double> at = cost.Slice(used * dims, dims);
-            _lightest.AsSpan(Index(depth, System.Numerics.BitOperations.TrailingZeroCount(rest), 0), dims).CopyTo(at);
-            double netNeed = UnmetNeedH - (_pricePerKgH * at[0]);
-            if (netNeed > 0)
-            {
-                gain[used++] = netNeed;
-                gains += gain[used - 1];
-            }
-        }
-
-        double shortL = Math.Max(0, _waterL - _water);
-        now += MissingWaterHPerL * shortL;
-        double found = Math.Min(shortL, _suffixWater[depth]);
-        if (found > 0)
-        {
-            Span<double> at = cost.Slice(used * dims, dims);
-            for (int d = 0; d < dims; d++)
-            {
-                at[d] = found * _lightest[Index(depth, KitEvaluator.FunctionCount, d)];
+                m.Share[q] += (step * _gradient[q]) + more;
             }
 
-            double netWater = MissingWaterHPerL * found - (_pricePerKgH * at[0]);
-            if (netWater > 0)
-            {
-                gain[used++] = netWater;
-                gains += gain[used - 1];
-            }
-        }
-
-        double bound = now - gains;
-        if (bound >= _best - Slack)
-        {
-            return bound;
-        }
-
-        Span<double> weight = stackalloc double[used];
-        for (int d = 0; d < dims; d++)
-        {
-            double room = _caps[d] - _load[d];
-            if (double.IsPositiveInfinity(room))
-            {
-                continue;
-            }
-
-            double sum = 0;
-            for (int i = 0; i < used; i++)
-            {
-                weight[i] = cost[(i * dims) + d];
-                sum += weight[i];
-            }
-
-            if (sum > room)
-            {
-                bound = Math.Max(bound, now - Fill(Math.Max(0, room), gain[..used], weight));
-            }
-        }
-
-        return bound;
-
-        static void Least(Span<double> into, ReadOnlySpan<double> other)
-        {
-            for (int d = 0; d < into.Length; d++)
-            {
-                into[d] = Math.Min(into[d], other[d]);
-            }
-        }
-    }
-
-    private bool Fits(int i)
-    {
-        double[] w = _items[i].Weights;
-        for (int d = 0; d < _dims; d++)
-        {
-            if (w[d] > 0 && _load[d] + w[d] > _caps[d] + 1e-9)
-            {
-                return false;
-            }
+            Project(m.Share, pairs, price);
         }
 
         return true;
     }
 
-    private void Put(int i, int sign)
+    // Nearest shares that are not negative and add up to the price.
+    private static void Project(double[] share, int[] pairs, double price)
     {
-        Candidate c = _items[i];
-        _taken[i] = sign > 0;
-        AddTools(_toolCount, c, sign);
-        AddUses(_uses, c, sign);
-        for (int d = 0; d < _dims; d++)
+        if (pairs.Length == 1)
         {
-            _load[d] += sign * c.Weights[d];
+            share[pairs[0]] = price;
+            return;
         }
 
-        _kg += sign * c.Kg;
-        _water += sign * c.WaterL;
-    }
-
-    private ulong Tools()
-    {
-        ulong t = 0;
-        for (int f = 0; f < _toolCount.Length; f++)
+        Span<double> sorted = stackalloc double[pairs.Length];
+        for (int k = 0; k < pairs.Length; k++)
         {
-            t |= _toolCount[f] > 0 ? 1UL << f : 0;
+            sorted[k] = share[pairs[k]];
         }
 
-        return t;
-    }
-
-    private double Unmet(ulong tools, double water)
-        => (UnmetNeedH * System.Numerics.BitOperations.PopCount(_needs & ~tools)) + (MissingWaterHPerL * Math.Max(0, _waterL - water - 1e-9));
-
-    private static void AddTools(int[] tools, Candidate c, int sign)
-    {
-        for (ulong f = c.Functions; f != 0; f &= f - 1)
+        sorted.Sort();
+        double sum = 0, shift = 0;
+        for (int k = sorted.Length - 1, n = 1; k >= 0; k--, n++)
         {
-            tools[System.Numerics.BitOperations.TrailingZeroCount(f)] += sign;
-        }
-    }
-
-    private void AddUses(int[] uses, Candidate c, int sign)
-    {
-        for (ulong f = c.Functions; f != 0; f &= f - 1)
-        {
-            int k = _evaluator.ConsumableOf((KitFunction)System.Numerics.BitOperations.TrailingZeroCount(f));
-            if (k >= 0)
+            sum += sorted[k];
+            double s = (sum - price) / n;
+            if (sorted[k] - s <= 0)
             {
-                uses[k] += sign * c.Uses;
+                break;
             }
+
+            shift = s;
+        }
+
+        double total = 0;
+        int largest = pairs[0];
+        foreach (int q in pairs)
+        {
+            share[q] = Math.Max(0, share[q] - shift);
+            total += share[q];
+            largest = share[q] > share[largest] ? q : largest;
+        }
+
+        share[largest] = Math.Max(0, share[largest] + price - total);
+    }
+
+    /// <summary>Prices of the caps and shares of the items' prices.</summary>
+    private sealed class Multipliers(int pairs, int dims)
+    {
+        private readonly double[] _keptShare = new double[pairs];
+        private readonly double[] _keptCap = new double[dims];
+        private double _keptNeed = UnmetNeedH;
+
+        public double Need { get; set; } = UnmetNeedH;
+
+        public double[] Share { get; } = new double[pairs];
+
+        public double[] Cap { get; } = new double[dims];
+
+        public double[] Values { get; } = new double[KitEvaluator.FunctionCount + KitEvaluator.FunctionCount + 64];
+
+        public void Keep()
+        {
+            Share.CopyTo(_keptShare, 0);
+            Cap.CopyTo(_keptCap, 0);
+            _keptNeed = Need;
+        }
+
+        public void Restore()
+        {
+            _keptShare.CopyTo(Share, 0);
+            _keptCap.CopyTo(Cap, 0);
+            Need = _keptNeed;
+        }
+
+        public void CopyFrom(Multipliers other)
+        {
+            other.Share.CopyTo(Share, 0);
+            other.Cap.CopyTo(Cap, 0);
+            Need = other.Need;
         }
     }
 }

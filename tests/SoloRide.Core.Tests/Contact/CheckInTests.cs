@@ -37,6 +37,16 @@ public sealed class CheckInTests
         }
     }
 
+    [Fact]
+    public void Schedule_InWords_NamesEveryMessageAndBothTimes()
+    {
+        CheckInSchedule s = CheckInPlanner.Plan(Ride());
+        string text = s.ToString();
+        Assert.Contains("Overdue at 15:18 on Sat 19 April 2025 (UTC-6); alarm time 16:18 on Sat 19 April 2025 (UTC-6).", text, StringComparison.Ordinal);
+        Assert.All(s.CheckIns, c => Assert.Contains(c.Name, text, StringComparison.Ordinal));
+        Assert.All(s.WhatSilenceMeans, w => Assert.Contains(w, text, StringComparison.Ordinal));
+    }
+
     /// <summary>New Zealand intentions form (try, wait an hour, try, call) and 30 min after the expected time as in air-traffic practice.</summary>
     [Fact]
     [Checks(typeof(CheckInPlanner), CheckKind.Outside)]

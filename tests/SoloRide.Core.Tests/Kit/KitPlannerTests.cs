@@ -67,9 +67,72 @@ public sealed class KitPlannerTests
     [InlineData(6)]
     [InlineData(7)]
     [InlineData(8)]
-    public void Choose_AgainstExhaustiveSearch_IsTheBest(int seed)
+    public void Choose_AgainstExhaustiveSearch_IsTheBest(int seed) => AssertBest(Some(seed, 11, 0.2 + (0.08 * seed), 0.6));
+
+    /// <summary>The same where the caps hold neither all needs nor all the water, with seven needs.</summary>
+    [Theory]
+    [InlineData(11)]
+    [InlineData(12)]
+    [InlineData(13)]
+    [InlineData(14)]
+    [InlineData(15)]
+    [InlineData(16)]
+    [InlineData(17)]
+    [InlineData(18)]
+    public void Choose_UnderTightCaps_IsTheBest(int seed)
     {
-        KitRequest request = Some(seed, 11, 0.2 + (0.08 * seed), 0.6);
+        KitRequest request = Some(seed, 11, 0.12 + (0.02 * (seed % 4)), 0.5);
+        AssertBest(request with
+        {
+            Items = [.. request.Items.Select((item, i) => i % 3 == 0 ? Item(item.Name, item.Mass.Grams, item.Volume.Milliliters, item.Place, Emergency[i % Emergency.Length], Emergency[(i + seed) % Emergency.Length]) : item)],
+            Needs = KitNeed.ForWaiting(TimeSpan.FromHours(10), mayBeDark: true),
+            WaterToCarry = Volume.FromLiters(0.4 * (seed % 5)),
+        });
+    }
+
+    [Property(MaxTest = 25)]
+    public void Choose_OfFewItems_IsTheBestOfAll(int seed)
+    {
+        var random = new Random(seed);
+        AssertBest(Some(seed, 8, 0.1 + (0.8 * random.NextDouble()), 0.2 + (0.8 * random.NextDouble())) with
+        {
+            TimePerKilogram = TimeSpan.FromMinutes(random.Next(3) * 10),
+        });
+    }
+
+    /// <summary>
+    /// Regression of own code: the hardest of 1 800 random requests of 40 items stay proven within twice the nodes that they take. The costs are those of an earlier
+    /// search with another bound (combinatorial, up to 100 000 nodes), which gave the same cost on 90 such requests.
+    /// </summary>
+    [Theory]
+    [InlineData(160, 0.1, 0.3, 1400)]
+    [InlineData(214, 0.1, 0.7, 2500)]
+    [InlineData(199, 0.1, 0.9, 2100)]
+    [InlineData(10, 0.5, 0.5, 200)]
+    public void Choose_OfForty_IsProvenWithFewNodes(int seed, double capShare, double packShare, int nodes)
+    {
+        KitPlan plan = KitPlanner.Choose(Some(seed, 40, capShare, packShare));
+        Assert.True(plan.IsProvenBest);
+        Assert.InRange(plan.SearchNodes, 1, nodes);
+    }
+
+    [Fact]
+    public void Plan_InWords_SaysWhatGoesWhatStaysAndWhatIsUnmet()
+    {
+        KitRequest request = Some(3, 14, 0.4, 0.5);
+        KitPlan plan = KitPlanner.Choose(request with { Needs = KitNeed.ForWaiting(TimeSpan.FromHours(24), mayBeDark: false, Temperature.FromDegreesCelsius(2)) });
+        string text = plan.ToString();
+        Assert.All(plan.Chosen, c => Assert.Contains($"{c.Item.Name} (", text, StringComparison.Ordinal));
+        Assert.All(plan.Chosen, c => Assert.Contains(c.Reason, text, StringComparison.Ordinal));
+        Assert.All(plan.LeftOut, o => Assert.Contains($"{o.Item.Name}: {o.Reason}", text, StringComparison.Ordinal));
+        Assert.NotEmpty(plan.Unmet);
+        Assert.All(plan.Unmet, n => Assert.Contains($"Unmet: {n.Function}, {n.Because}", text, StringComparison.Ordinal));
+        Assert.All(plan.Findings, f => Assert.Contains(f.Message, text, StringComparison.Ordinal));
+        Assert.All(plan.Cautions, c => Assert.Contains(c, text, StringComparison.Ordinal));
+    }
+
+    private static void AssertBest(KitRequest request)
+    {
         KitPlan plan = KitPlanner.Choose(request);
         Assert.True(plan.IsProvenBest);
         double best = double.PositiveInfinity;
@@ -82,7 +145,7 @@ public sealed class KitPlannerTests
             }
         }
 
-        Assert.InRange(ObjectiveOf(request, plan), best - 1e-9, best + 1e-9);
+        Assert.InRange(ObjectiveOf(request, plan), best - 1e-8, best + 1e-8);
     }
 
     [Property(MaxTest = 40)]
