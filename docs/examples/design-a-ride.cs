@@ -62,7 +62,7 @@ foreach (DesignChange change in design.Changes)
 
 foreach (JunctionPass pass in larkmoor.JunctionsAlong(design.Route).Where(p => p.Side is not null))
 {
-    Console.WriteLine($"km {pass.Along.Kilometers:F1}: {pass.Side} ({pass.TurnAngle?.Degrees:F0} degrees) to {pass.Ways.FirstOrDefault(w => w.IsTaken)?.Trail.Name}; not {string.Join(", ", pass.WrongWays.Select(w => $"{w.Trail.Name} ({w.Side})"))}");
+    Console.WriteLine($"km {pass.Along.Kilometers:F1}: {Words(pass.Side)} ({pass.TurnAngle?.Degrees:F0} degrees) to {pass.Ways.FirstOrDefault(w => w.IsTaken)?.Trail.Name}; not {string.Join(", ", pass.WrongWays.Select(w => $"{w.Trail.Name} ({Words(w.Side)})"))}");
 }
 
 RidePlan plan = RidePlanner.Plan(RideRequest.For(design.Route.WithName("Larkmoor round"), new DateTimeOffset(2027, 6, 12, 9, 0, 0, TimeSpan.FromHours(2))));
@@ -71,3 +71,6 @@ foreach (Finding f in design.Origin.FindingsOn(day))
 {
     Console.WriteLine($"{f.Severity}: {f.Message}");
 }
+
+// "StraightOn" reads "straight on".
+static string Words(TurnSide? side) => string.Concat($"{side}".Select((c, i) => char.IsUpper(c) ? (i > 0 ? " " : "") + char.ToLowerInvariant(c) : c.ToString()));

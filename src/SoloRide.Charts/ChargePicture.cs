@@ -110,7 +110,6 @@ internal static class ChargePicture
                 y += 15;
             }
         }
-
     }
 
     private static string Chance(double p) => p >= 0.995 ? "above 99 %" : p <= 0.005 ? "below 1 %" : Words.Percent(p);

@@ -83,11 +83,11 @@ public sealed record WaterCarryPlan
         }
         else
         {
-            lines.Add($"Start with {Text.F(_fromStartL, 1)} L; most in hand {Text.F(_largestL, 1)} L; "
+            lines.Add($"Start with {Up(_fromStartL)} L; most in hand {Up(_largestL)} L; "
                 + $"runs dry in {Text.F(RunDryProbability * 100, 1)} % of such rides.");
             foreach (WaterStop stop in Stops)
             {
-                string fill = stop.IsFill ? $"fill to {Text.F(stop.FillTo.Liters, 1)} L, lasts to {stop.LastsTo}" : "no need to fill";
+                string fill = stop.IsFill ? $"fill to {Up(stop.FillTo.Liters)} L, lasts to {stop.LastsTo}" : "no need to fill";
                 lines.Add($"km {Text.F(stop.Along.Kilometers, 1)} {stop.Name}: {fill}." + (stop.IfDry is { } dry ? " If dry: " + dry.Text : ""));
             }
         }
@@ -96,5 +96,8 @@ public sealed record WaterCarryPlan
         lines.AddRange(HydrationCautions.Own);
         lines.Add(SoloRide.Cautions.Text);
         return string.Join('\n', lines);
+
+        // What is carried is told rounded up, never down.
+        static string Up(double l) => Text.F(Math.Ceiling((l * 10) - 1e-6) / 10, 1);
     }
 }

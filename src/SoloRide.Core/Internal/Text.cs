@@ -16,9 +16,9 @@ internal static class Text
         return (rounded == 0 ? 0 : rounded).ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
     }
 
-    /// <summary>A chance in whole percent that never promises: "over 99 %" and "under 1 %" at the ends.</summary>
+    /// <summary>A chance in whole percent that never promises: "above 99 %" and "below 1 %" at the ends.</summary>
     public static string Chance(double probability)
-        => double.IsNaN(probability) ? "not known" : probability > 0.99 ? "over 99 %" : probability < 0.01 ? "under 1 %" : F(100 * probability, 0) + " %";
+        => double.IsNaN(probability) ? "not known" : probability > 0.99 ? "above 99 %" : probability < 0.01 ? "below 1 %" : F(100 * probability, 0) + " %";
 
     /// <summary>Whole numbers with a space between thousands: 1 150.</summary>
     public static string Thousands(double value)

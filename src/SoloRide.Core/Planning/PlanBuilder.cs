@@ -480,10 +480,10 @@ internal sealed partial class PlanBuilder
         double least = _spread.LeastWaterQuantile(1 - _level);
         double shortL = _spread.ShortWaterQuantile(_level);
         double p = _spread.ShortWaterShare();
-        double missing = _water.Enough ? 0 : _water.Carry.MissingCapacity.Liters;
-        double inHand = Math.Max(missing, shortL) is var lack && (lack > WaterPlan.CountedToL || !_water.Enough) ? -lack : least;
+        double lack = _water.Enough ? shortL : Math.Max(shortL, _water.Carry.MissingCapacity.Liters);
+        bool holds = _water.Enough && lack <= WaterPlan.CountedToL;
+        double inHand = holds ? least : -lack;
         int where = LeastStation();
-        bool holds = _water.Enough && shortL <= WaterPlan.CountedToL;
         margins.Add(new PlanMargin
         {
             Kind = MarginKind.Water,
@@ -674,6 +674,14 @@ internal sealed partial class PlanBuilder
             return null;
         }
 
+        PowerPlan plan = PowerPlanner.Plan(PowerAsked(), _cancel);
+        _findings.AddRange(plan.Findings);
+        return plan;
+    }
+
+    /// <summary>What the charge planner is asked: the typical run in stretches of an hour, cut at dusk and dawn, and a night out after it.</summary>
+    internal PowerRequest PowerAsked()
+    {
         var timeline = new List<PowerInterval>();
         double finish = _middle.FinishSec[0];
         var cuts = new SortedSet<double> { 0, finish };
@@ -699,23 +707,19 @@ internal sealed partial class PlanBuilder
             night.Add(Interval(finish + (h * 3600), finish + ((h + 1) * 3600), h == 0 ? 3 : 0, false));
         }
 
-        PowerPlan plan = PowerPlanner.Plan(
-            new PowerRequest
-            {
-                Devices = _request.Devices,
-                Timeline = timeline,
-                UnplannedNight = night,
-                Bank = _request.Bank,
-                Beacon = _request.Beacon,
-                Date = DateOnly.FromDateTime(_zone.ToLocal(_request.Start).DateTime),
-                Ways = _request.Ways,
-                ReserveFraction = _request.Options.ChargeReserveFraction,
-                Samples = Math.Min(_request.Options.Samples, 2000),
-                Seed = (int)(_request.Options.Seed & 0x7FFFFFFF),
-            },
-            _cancel);
-        _findings.AddRange(plan.Findings);
-        return plan;
+        return new PowerRequest
+        {
+            Devices = _request.Devices,
+            Timeline = timeline,
+            UnplannedNight = night,
+            Bank = _request.Bank,
+            Beacon = _request.Beacon,
+            Date = DateOnly.FromDateTime(_zone.ToLocal(_request.Start).DateTime),
+            Ways = _request.Ways,
+            ReserveFraction = _request.Options.ChargeReserveFraction,
+            Samples = Math.Min(_request.Options.Samples, 2000),
+            Seed = (int)(_request.Options.Seed & 0x7FFFFFFF),
+        };
 
         PowerInterval Interval(double from, double to, int messages, bool riding)
         {
@@ -1033,7 +1037,7 @@ internal sealed partial class PlanBuilder
         string eaten = _model.Food.Eat.Count == 0 ? "eaten on the way" : "eaten on the way, such as " + string.Join(", ", _model.Food.Eat.Take(3).Select(p => $"{Text.F(p.Mass.Grams, 0)} g {p.Food.Name}"));
         var carry = new List<CarryItem>
         {
-            new($"water {Text.F(needs.Fills[0].FillTo.Liters, 1)} L", Mass.FromKilograms(needs.Fills[0].FillTo.Liters), needs.Fills.Count > 1 ? $"to {needs.Fills[1].Name}" : "for the whole ride"),
+            new($"water {PlanUnits.Metric.LitresUp(needs.Fills[0].FillTo.Liters)}", Mass.FromKilograms(needs.Fills[0].FillTo.Liters), needs.Fills.Count > 1 ? $"to {needs.Fills[1].Name}" : "for the whole ride"),
             new($"food {Text.Thousands(needs.Food.Kilocalories)} kcal", Mass.FromKilograms(foodKg), eaten),
             new($"food {Text.Thousands(needs.FoodReserve.Kilocalories)} kcal more", foodKg > 0 ? Mass.FromKilograms(needs.FoodReserve.Kilocalories * foodKg / needs.Food.Kilocalories) : null, bike is null ? "kept unopened" : $"kept unopened; the walk out takes {Text.Thousands(bike.Food.Kilocalories)} kcal"),
         };
@@ -1172,7 +1176,7 @@ internal sealed partial class PlanBuilder
         }
 
         string dry = _water.Carry.Stops.Any(s => s.IfDry is not null) ? ", the doubtful sources counted as the plan says" : "";
-        string water = $"start with {Text.F(Math.Ceiling(_water.StartL * 10) / 10, 1)} L";
+        string water = $"start with {PlanUnits.Metric.LitresUp(_water.StartL)}";
         return conditions.Length > 0
             ? new PlanVerdict(PlanVerdictKind.FitsIf, $"{often} it fits if you {water}{dry}, and if what follows is accepted or mended.", reasons)
             : new PlanVerdict(PlanVerdictKind.Fits, $"{often} it fits; {water}{dry}.", reasons);
@@ -1189,13 +1193,13 @@ internal sealed partial class PlanBuilder
         A("charge never planned for", Share(o.ChargeReserveFraction), "assumption-charge-reserve");
         A("planned intake as a share of sweat", Share(o.IntakeFraction), "assumption-intake-share");
         A("sustained effort", $"{Text.F(_model.Pace.Effort.PowerW, 0)} W from {Words(_model.Pace.Effort.Basis)}");
-        A("shared spread of pace (standard deviation of the logarithm)", Text.F(_model.Input.SharedSigma, 2));
+        A("shared spread of pace (standard deviation of the logarithm)", Text.F(_model.Input.SharedSigma, 2), _request.Pace.Calibration is null ? "assumption-pace-spread" : "");
         A("error of forecast air temperature (standard deviation)", Text.F(_model.Weather.TemperatureSigmaK, 1) + " K", "forecast-error");
         (double over, double under) = _model.Input.SweatHalves();
-        A("spread of sweat, P10 and P90 against the typical rate", $"{Text.F(-100 * under, 0)} and +{Text.F(100 * over, 0)} %");
-        A("response to a distress call", $"class {o.Response}, {Text.Span(WaitingPlanner.ResponseTime(o.Response))}");
+        A("spread of sweat, P10 and P90 against the typical rate", $"{Text.F(-100 * under, 0)} and +{Text.F(100 * over, 0)} %", _request.Sweat is not null || _request.Rider.SweatRate is not null ? "assumption-own-rate-spread" : "gonzalez-2009");
+        A("response to a distress call", $"class {o.Response}, {Text.Span(WaitingPlanner.ResponseTime(o.Response))}", "assumption-response");
         A("grace after a missed message", Text.Span(o.Grace), "assumption-contact-grace");
-        A("scale of the ascent", Text.F(_course.Profile.Scale.Meters, 0) + " m");
+        A("scale of the ascent", Text.F(_course.Profile.Scale.Meters, 0) + " m", "routes-ascent-fit");
         double top = PlaceOf(Top()).ElevationM;
         double home = _request.Pace.HomeElevation.Meters;
         if (top > Math.Max(home, AltitudeMattersM))

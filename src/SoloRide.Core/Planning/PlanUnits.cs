@@ -7,6 +7,9 @@ internal sealed class PlanUnits(MeasureSystem system)
 {
     private const double MPerMile = 1609.344, MPerFoot = 0.3048, LPerQuart = 0.946352946, KgPerPound = 0.45359237;
 
+    /// <summary>SI-based units.</summary>
+    public static PlanUnits Metric { get; } = new(MeasureSystem.Metric);
+
     private bool Us { get; } = system == MeasureSystem.UsCustomary;
 
     /// <summary>A sentence of the library in these units; names that the caller gave stay as they are.</summary>
