@@ -58,6 +58,143 @@ public sealed class LedgerTests
         Assert.Equal(16, n);
     }
 
+    /// <summary>The same accounts on the very request of each scenario, with its own gear, water and group of inputs.</summary>
+    [Theory]
+    [MemberData(nameof(Rides))]
+    public void Course_EveryScenario_LedgersClose(string id)
+    {
+        RideRequest request = Scenarios.Of(id, Repo.File("docs", "examples", "data")).Request;
+        RideModel model = Model(request);
+        WaterPlan water = WaterPlan.Of(model, default);
+        SimulationInput input = model.WithWater(water.StartL, water.FillToL, water.TreatSecPerL);
+        var middle = new SectionTrace(input.Sections);
+        Check(input, middle, SimulationKernel.Middle(input, _ => true, middle), 1);
+        int n = 0;
+        SimulationResult all = SimulationKernel.Run(input, 8, request.Options.Seed, 1, default);
+        SimulationKernel.Courses(input, 8, request.Options.Seed, (course, _) => Check(input, course, One(all, n++), double.NaN), default);
+        Assert.Equal(8, n);
+    }
+
+    /// <summary>
+    /// Charge in changing temperature. Two accounts: the store (share of the full pack) changes by what is drawn and what flows in and by nothing else, not by the cold;
+    /// at the terminals, while a device works, draw times time is what its circuits asked for. The cold only sets how much of the store a watt-hour at the terminals
+    /// costs, and what stays behind the cut-off.
+    /// </summary>
+    [Theory]
+    [MemberData(nameof(Rides))]
+    public void Charge_EveryScenario_StoreAndTerminalsClose(string id)
+    {
+        RideRequest request = Scenarios.Of(id, Repo.File("docs", "examples", "data")).Request;
+        request = request with
+        {
+            Options = request.Options with { Samples = 0 },
+            Bank = null,
+            Devices = request.Devices.Count > 0 ? request.Devices : [Device.Phone("phone", 4000), Device.Lamp("lamp", DeviceKind.HeadLamp, CellPack.LithiumIon(3000), DeviceMode.Of("middle", ModeUse.Lighting, 3, 3.2, 3.6))],
+        };
+        var findings = new List<Finding>();
+        RideCourse course = RideCourse.Of(request, null, findings)!;
+        ZoneOffsets zone = request.Zone ?? ZoneOffsets.Fixed(request.Start.Offset);
+        var builder = new PlanBuilder(request, course, zone, findings, default, sun: SunAlong.Of(request, course, null));
+        PowerRequest asked = builder.PowerAsked();
+        RidePlan plan = RidePlanner.Plan(request);
+        PowerScenario scenario = PowerScenario.Of(asked.Devices);
+        PowerCourse power = PowerCourse.Of(asked.Devices, asked.Timeline, asked.UnplannedNight);
+        int count = asked.Devices.Count;
+        Assert.True(power.AirC.Max() > power.AirC.Min(), "the air must change, or the test shows nothing");
+
+        // Added up anew from the stretches: store, terminals, and where the clock stands.
+        double[] stored = [.. Enumerable.Range(0, count).Select(d => scenario.FullWh[d] * scenario.StartFraction[d])];
+        var state = new PowerState
+        {
+            StoredWh = [.. stored], OutageH = [.. Enumerable.Repeat(double.PositiveInfinity, count)], DeliveredWh = new double[count], TakenWh = new double[count], Works = new double[count], Scratch = new double[5 * count],
+        };
+        var run = new PowerRun { Hours = power.Hours, AirC = power.AirC, WindShare = power.WindShare, Mode = power.Mode, ExtraW = power.ExtraW, PortW = power.PortW, FullWh = scenario.FullWh, LoadW = scenario.TypicalW };
+        var at = new List<double> { 0 };
+        var charges = new List<double[]> { (double[])stored.Clone() };
+        double[] delivered = new double[count];
+        for (int n = 0; n < power.Count; n++)
+        {
+            PowerKernel.Run(scenario, run, n, n + 1, ref state);
+            for (int d = 0; d < count; d++)
+            {
+                int mode = power.Mode[(n * count) + d];
+                double loadW = (mode < 0 ? 0 : asked.Devices[d].Modes[mode].TypicalW) + power.ExtraW[(n * count) + d];
+                CellShare share = scenario.Share(d, mode, CellKernel.CellC(power.AirC[n], scenario.WarmShare[d] * power.WindShare[n]));
+                double above = Math.Max(0, stored[d] - (scenario.FullWh[d] * (1 - share.Open))), perWh = share.Delivered > 0 ? share.Open / share.Delivered : 1;
+                double terminals = Math.Min(loadW * power.Hours[n], above / perWh);
+                delivered[d] += terminals;
+                stored[d] -= terminals * perWh;
+                Assert.Equal(stored[d], state.StoredWh[d], Closed);
+                Assert.Equal(delivered[d], state.DeliveredWh[d], Closed);
+                Assert.Equal(0, state.TakenWh[d]);
+            }
+
+            at.Add(at[^1] + power.Hours[n]);
+            charges.Add((double[])stored.Clone());
+        }
+
+        // And the plan tells the same charge at each station, between the ends of stretches linear as the draw is even.
+        foreach (PlanStation s in plan.Stations)
+        {
+            double h = (s.Arrival.Typical - plan.Start).TotalHours;
+            int n = 0;
+            while (n + 2 < at.Count && at[n + 1] <= h)
+            {
+                n++;
+            }
+
+            for (int d = 0; d < count; d++)
+            {
+                int mode = power.Mode[(n * count) + d];
+                CellShare share = scenario.Share(d, mode, CellKernel.CellC(power.AirC[n], scenario.WarmShare[d] * power.WindShare[n]));
+                double loadW = (mode < 0 ? 0 : asked.Devices[d].Modes[mode].TypicalW) + power.ExtraW[(n * count) + d];
+                double drawn = Math.Min(loadW * (share.Delivered > 0 ? share.Open / share.Delivered : 1) * (h - at[n]), Math.Max(0, charges[n][d] - (scenario.FullWh[d] * (1 - share.Open))));
+                Assert.Equal((charges[n][d] - drawn) / scenario.FullWh[d], s.Charge.Single(c => c.Name == asked.Devices[d].Name).Left.DecimalFractions, Closed);
+            }
+        }
+    }
+
+    /// <summary>With a bank: what leaves its port, less the loss of charging, is what the stores gain over their draws.</summary>
+    [Theory]
+    [MemberData(nameof(Rides))]
+    public void Charge_EveryScenarioOnABank_PortStoreAndTerminalsClose(string id)
+    {
+        RideRequest request = Request(id, 0);
+        var findings = new List<Finding>();
+        RideCourse course = RideCourse.Of(request, null, findings)!;
+        PowerRequest asked = new PlanBuilder(request, course, ZoneOffsets.Fixed(request.Start.Offset), findings, default).PowerAsked();
+        PowerScenario scenario = PowerScenario.Of(asked.Devices);
+        PowerCourse whole = PowerCourse.Of(asked.Devices, asked.Timeline, asked.UnplannedNight);
+        int count = asked.Devices.Count;
+
+        // Everything hangs on the port all the time; the small bank runs empty on the way.
+        PowerCourse power = PowerCourse.Cut(whole, count, [.. Enumerable.Range(0, whole.Count).Select(n => (n, whole.Hours[n], (double[]?)[.. Enumerable.Repeat(1.5, count)]))]);
+        double[] start = [.. Enumerable.Range(0, count).Select(d => scenario.FullWh[d] * 0.6)];
+        const double bankWh = 6;
+        var state = new PowerState
+        {
+            BankWh = bankWh, StoredWh = [.. start], OutageH = [.. Enumerable.Repeat(double.PositiveInfinity, count)], DeliveredWh = new double[count], TakenWh = new double[count], Works = new double[count], Scratch = new double[5 * count],
+        };
+        var run = new PowerRun { Hours = power.Hours, AirC = power.AirC, WindShare = power.WindShare, Mode = power.Mode, ExtraW = power.ExtraW, PortW = power.PortW, FullWh = scenario.FullWh, LoadW = scenario.TypicalW };
+        double[] lastTaken = new double[count], lastDelivered = new double[count], lastStored = [.. start];
+        for (int n = 0; n < power.Count; n++)
+        {
+            PowerKernel.Run(scenario, run, n, n + 1, ref state);
+            for (int d = 0; d < count; d++)
+            {
+                int mode = power.Mode[(n * count) + d];
+                CellShare share = scenario.Share(d, mode, CellKernel.CellC(power.AirC[n], scenario.WarmShare[d] * power.WindShare[n]));
+                double drawn = (state.DeliveredWh[d] - lastDelivered[d]) * (share.Delivered > 0 ? share.Open / share.Delivered : 1);
+                Assert.Equal(lastStored[d] + ((state.TakenWh[d] - lastTaken[d]) * scenario.EfficiencyFraction[d]) - drawn, state.StoredWh[d], Closed);
+                (lastTaken[d], lastDelivered[d], lastStored[d]) = (state.TakenWh[d], state.DeliveredWh[d], state.StoredWh[d]);
+            }
+
+            Assert.Equal(bankWh, state.BankWh + state.TakenWh.ToArray().Sum(), Closed);
+        }
+
+        Assert.True(state.TakenWh.ToArray().Sum() > 1);
+    }
+
     [Theory]
     [InlineData("S03")]
     [InlineData("S07")]

@@ -11,7 +11,7 @@ public sealed class RouteNetworkTests
     /// <summary>Own arithmetic on random graphs, recomputed once by a second program (planning/walkout); tolerance 0.001 s, the printed digit.</summary>
     [Fact]
     [Checks(typeof(RouteNetwork), CheckKind.Outside)]
-    public void Way_OnReferenceGraphs_CostsAsMuch() => EqualCosts(Directory.GetFiles(Repo.Data("planning", "walkout"), "*.json"), 25);
+    public void Way_OnReferenceGraphs_CostsAsMuch() => EqualCosts(Directory.GetFiles(Repo.Data("planning", "walkout"), "*.json"), int.MaxValue);
 
     /// <summary>The same with every graph of the reference data.</summary>
     [SkippableFact]
@@ -93,6 +93,38 @@ public sealed class RouteNetworkTests
         RouteWay way = RouteNetwork.Of([shut, Line("spur", 0, 1000, 500, 1000)]).Way([At(0, 0), At(500, 1000)]);
         Assert.False(way.IsFound);
         Assert.Equal("Gorge path", Assert.Single(way.Refusals).Trail);
+    }
+
+    /// <summary>Open tags of a file (osm-trail-tags): no bicycles, one-way, closed with the date of the information, surface and difficulty.</summary>
+    [Fact]
+    public void Of_FileTags_BarTheWayByName_AndStayOnTheTrail()
+    {
+        static string Feature(string name, GeoPoint a, GeoPoint b, string tags) => string.Create(CultureInfo.InvariantCulture,
+            $"{{\"type\":\"Feature\",\"properties\":{{\"name\":\"{name}\"{tags}}},\"geometry\":{{\"type\":\"LineString\",\"coordinates\":[[{a.LonDeg:R},{a.LatDeg:R}],[{b.LonDeg:R},{b.LatDeg:R}]]}}}}");
+        string text = "{\"type\":\"FeatureCollection\",\"features\":[" + string.Join(',', [
+            Feature("foot path", At(0, 0), At(0, 1000), ",\"bicycle\":\"no\""),
+            Feature("down only", At(1000, 0), At(0, 0), ",\"oneway\":\"yes\",\"surface\":\"rock\",\"mtb:scale\":\"3\""),
+            Feature("slide", At(0, 0), At(-1000, 0), ",\"closed\":\"rockfall\",\"check_date\":\"2027-05-01\""),
+        ]) + "]}";
+        RouteNetwork net = RouteNetwork.Of(TrailLine.Of(RouteFile.Read(new MemoryStream(System.Text.Encoding.UTF8.GetBytes(text)), "sample")));
+        NetworkTrail Trail(string name) => net.Trails.Single(t => t.Name == name);
+        Assert.Equal(Known.No, Trail("foot path").Bicycles);
+        Assert.NotEqual(OneWayRule.None, Trail("down only").OneWay);
+        Assert.Equal(("rockfall", new DateOnly(2027, 5, 1)), (Trail("slide").Closure!.Reason, Trail("slide").Closure!.InformationDate));
+        RouteSection section = Assert.Single(Trail("down only").Line.Sections);
+        Assert.Equal((TrailSurface.Rock, TrailDifficulty.Level3), (section.Surface, section.Difficulty));
+
+        foreach ((GeoPoint to, string name, TrailBars bar) in new[] { (At(0, 1000), "foot path", TrailBars.NoBicycles), (At(1000, 0), "down only", TrailBars.OneWay), (At(-1000, 0), "slide", TrailBars.Closed) })
+        {
+            WayRefusal no = Assert.Single(net.Way([At(0, 0), to]).Refusals);
+            Assert.Equal((name, bar), (no.Trail, no.Bars));
+            Assert.NotEmpty(no.OpenedBy);
+            RouteWay way = net.Way([At(0, 0), to], new WayOptions { Allow = bar });
+            Assert.True(way.IsFound);
+            Assert.Equal(section.Surface == TrailSurface.Rock && name == "down only", way.Route!.Sections.Any(s => s.Surface == TrailSurface.Rock));
+        }
+
+        Assert.True(net.Way([At(1000, 0), At(0, 0)]).IsFound);
     }
 
     [Fact]
