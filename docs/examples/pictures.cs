@@ -25,7 +25,7 @@ RideRequest request = RideRequest.For(route, new DateTimeOffset(2025, 6, 14, 14,
     Zone = ZoneOffsets.Fixed(-6),
     Weather = Forecast.Read(Path.Combine(data, "s01-dry-creek-loop.forecast.csv")),
     Rider = rider,
-    Load = new Load { OnBody = Mass.FromKilograms(3.5), WaterCapacity = Volume.FromLiters(6.5) },
+    Load = new Load { OnBody = Mass.FromKilograms(3.5), WaterCapacity = Volume.FromLiters(8) },
     Sources = [new WaterSource { Name = "Dry Creek", AlongRoute = Length.FromKilometers(31), WetProbability = 0.95, LastReport = new DateOnly(2025, 6, 12) }],
     Devices =
     [

@@ -5,6 +5,8 @@
 // Plans the bundled demo ride, or any route file:
 //   dotnet run docs/examples/plan-ride.cs
 //   dotnet run docs/examples/plan-ride.cs -- my-route.gpx 2027-06-14T05:20:00-06:00
+// With --request as the last word it prints the request as JSON instead, for a service:
+//   dotnet run docs/examples/plan-ride.cs -- --request > request.json
 using System.Globalization;
 using SoloRide;
 using SoloRide.Batteries;
@@ -17,7 +19,15 @@ using UnitsNet;
 
 try
 {
-    RideRequest request = args.Length == 0 ? DemoRide() : OwnRide(args);
+    bool asRequest = args is [.., "--request"];
+    string[] words = asRequest ? args[..^1] : args;
+    RideRequest request = words.Length == 0 ? DemoRide() : OwnRide(words);
+    if (asRequest)
+    {
+        Console.WriteLine(request.ToJson(PersonalData.Included));
+        return 0;
+    }
+
     Console.Write(RidePlanner.Levers(request).ToText());
     return 0;
 }

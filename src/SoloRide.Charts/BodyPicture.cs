@@ -87,7 +87,7 @@ internal static class BodyPicture
             b.Line(h, rectal, Ink.Black, 2.2f);
             b.Name($"Rectal tempera\u00ADture, {words.HeatUnit}".Replace("\u00AD", "", StringComparison.Ordinal), room.Left, Gutter - 40);
             b.Done();
-            Beside(b, [(b.Y(rectal[^1]), "typical run", true), (b.Y(words.Heat(RectalLimitC)), $"{words.HeatText(RectalLimitC)}: limit for work", false)]);
+            Beside(b, [(b.Y(rectal[^1]), "typical run", true), (b.Y(words.Heat(RectalLimitC)), $"{words.HeatText(RectalLimitC, 1)}: limit for work", false)]);
         }
 
         // Water of the body.
@@ -162,7 +162,7 @@ internal static class BodyPicture
             if (top is not null)
             {
                 double c = top.RectalTemperature!.Value.DegreesCelsius;
-                s.Add($"Rectal temperature by ISO 7933 reaches {words.HeatText(c, 1)} at {Words.ClockOn(top.At, plan.Start)}, {(c >= RectalLimitC ? "at or above" : "below")} the limit of {words.HeatText(RectalLimitC)} for work.");
+                s.Add($"Rectal temperature by ISO 7933 reaches {words.HeatText(c, 1)} at {Words.ClockOn(top.At, plan.Start)}, {(c >= RectalLimitC ? "at or above" : "below")} the limit of {words.HeatText(RectalLimitC, 1)} for work.");
             }
         }
         else

@@ -11,6 +11,7 @@ internal sealed class WaterPlan
     public const double CountedToL = 0.05;
 
     private const int PilotSamples = 512;
+    private const int MostAgain = 3;
 
     private WaterPlan(WaterCarryPlan carry, double startL, double[] fillToL, double[] treatSecPerL, double needL)
     {
@@ -46,23 +47,6 @@ internal sealed class WaterPlan
         var full = new double[fills];
         Array.Fill(full, capacity);
         SimulationKernel.Middle(model.WithWater(capacity / 2, full, new double[fills]), _ => true, trace);
-        double k = Spread(model, input, capacity, full, trace.WantL[^1], cancel);
-        var demand = new List<WaterDemand>();
-        double fromM = 0, fromL = 0, total = 0;
-        for (int j = 0; j < input.Sections; j++)
-        {
-            if (input.StationAt[j] < 0)
-            {
-                continue;
-            }
-
-            double toM = model.SectionEndM(j), need = trace.WantL[j] - fromL;
-            demand.Add(new WaterDemand(Length.FromMeters(fromM), Length.FromMeters(toM), Estimate.Of(Volume.FromLiters(need), Volume.FromLiters(need / k), Volume.FromLiters(Math.Min(100, need * k)))));
-            fromM = toM;
-            fromL = trace.WantL[j];
-            total = trace.WantL[j];
-        }
-
         var sources = new List<WaterSource>();
         var used = new HashSet<string>(StringComparer.Ordinal);
         for (int f = 0; f < fills; f++)
@@ -79,43 +63,95 @@ internal sealed class WaterPlan
             sources.Add(s with { Name = name, PassOf = input.SourceOf.Count(o => o == input.SourceOf[f]) > 1 ? s.Name : null, AlongRoute = Length.FromMeters(model.Course.EndM[step]) });
         }
 
-        WaterCarryPlan carry = WaterCarryPlanner.Plan(
-            new WaterCarryRequest
-            {
-                Demand = demand,
-                Sources = sources,
-                Capacity = request.Load.WaterCapacity,
-                Reserve = Volume.FromLiters(Math.Min(request.Options.WaterReserve.Liters, 0.5 * capacity)),
-                MaxRunDryProbability = request.Options.DryProbability,
-                DemandQuantileLevel = request.Options.ConfidenceLevel,
-                Date = DateOnly.FromDateTime(model.Zone.ToLocal(model.Start).DateTime),
-                Treatment = request.Treatment,
-            },
-            cancel);
+        double total = trace.WantL[^1], k = Spread(model, input, capacity, full, total, cancel);
+        WaterPlan plan = Solve();
 
-        var fillTo = new double[fills];
-        var treat = new double[fills];
-        double start = capacity;
-        if (carry.State != WaterCarryState.Insufficient)
+        // A source that may be dry and a thirsty day come together too: more is carried until the level holds for both, as far as the bottles go.
+        for (int again = 0; again < MostAgain && fills > 0 && request.Options.Samples > 0 && plan.Enough; again++)
         {
-            start = carry.CarryFromStart.Liters;
-            for (int f = 0; f < fills; f++)
+            double lackL = Short(model, plan, cancel);
+            if (lackL <= CountedToL)
             {
-                // Stops at one place are joined by the planner under a joint name.
-                WaterStop? stop = carry.Stops.Skip(1).FirstOrDefault(s => s.Name.Split(" / ").Contains(sources[f].Name));
-                if (stop is { IsFill: true })
+                break;
+            }
+
+            k *= 1 + (lackL / total);
+            WaterPlan more = Solve();
+            if (!more.Enough)
+            {
+                break;
+            }
+
+            plan = more;
+        }
+
+        return plan;
+
+        WaterPlan Solve()
+        {
+            var demand = new List<WaterDemand>();
+            double fromM = 0, fromL = 0;
+            for (int j = 0; j < input.Sections; j++)
+            {
+                if (input.StationAt[j] < 0)
                 {
-                    fillTo[f] = stop.FillTo.Liters;
-                    treat[f] = stop.TreatmentTime is { } t && stop.MostTaken.Liters > 0.01 ? t.Typical.TotalSeconds / stop.MostTaken.Liters : 0;
+                    continue;
+                }
+
+                double toM = model.SectionEndM(j), need = trace.WantL[j] - fromL;
+                demand.Add(new WaterDemand(Length.FromMeters(fromM), Length.FromMeters(toM), Estimate.Of(Volume.FromLiters(need), Volume.FromLiters(need / k), Volume.FromLiters(Math.Min(100, need * k)))));
+                fromM = toM;
+                fromL = trace.WantL[j];
+            }
+
+            WaterCarryPlan carry = WaterCarryPlanner.Plan(
+                new WaterCarryRequest
+                {
+                    Demand = demand,
+                    Sources = sources,
+                    Capacity = request.Load.WaterCapacity,
+                    Reserve = Volume.FromLiters(Math.Min(request.Options.WaterReserve.Liters, 0.5 * capacity)),
+                    MaxRunDryProbability = request.Options.DryProbability,
+                    DemandQuantileLevel = request.Options.ConfidenceLevel,
+                    Date = DateOnly.FromDateTime(model.Zone.ToLocal(model.Start).DateTime),
+                    Treatment = request.Treatment,
+                },
+                cancel);
+
+            var fillTo = new double[fills];
+            var treat = new double[fills];
+            double start = capacity;
+            if (carry.State != WaterCarryState.Insufficient)
+            {
+                start = carry.CarryFromStart.Liters;
+                for (int f = 0; f < fills; f++)
+                {
+                    // Stops at one place are joined by the planner under a joint name.
+                    WaterStop? stop = carry.Stops.Skip(1).FirstOrDefault(s => s.Name.Split(" / ").Contains(sources[f].Name));
+                    if (stop is { IsFill: true })
+                    {
+                        fillTo[f] = stop.FillTo.Liters;
+                        treat[f] = stop.TreatmentTime is { } t && stop.MostTaken.Liters > 0.01 ? t.Typical.TotalSeconds / stop.MostTaken.Liters : 0;
+                    }
                 }
             }
-        }
-        else
-        {
-            Array.Fill(fillTo, capacity);
-        }
+            else
+            {
+                Array.Fill(fillTo, capacity);
+            }
 
-        return new WaterPlan(carry, request.StartWater?.Liters ?? start, fillTo, treat, total);
+            return new WaterPlan(carry, request.StartWater?.Liters ?? start, fillTo, treat, total);
+        }
+    }
+
+    /// <summary>Shortage not exceeded at the level, over the draws of the pilot [L].</summary>
+    private static double Short(RideModel model, WaterPlan plan, CancellationToken cancel)
+    {
+        PlanOptions options = model.Request.Options;
+        SimulationResult pilot = SimulationKernel.Run(model.WithWater(plan.StartL, plan.FillToL, plan.TreatSecPerL), PilotSamples, options.Seed, 1, cancel);
+        double[] lack = [.. pilot.ShortWaterL];
+        Array.Sort(lack);
+        return QuantileKernel.OfSorted(lack, options.ConfidenceLevel);
     }
 
     /// <summary>P90 of the whole ride's want over that of the typical run: from a few samples with water always at hand, else by a closed form.</summary>
