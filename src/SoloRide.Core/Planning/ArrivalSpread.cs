@@ -14,6 +14,7 @@ internal sealed class ArrivalSpread
         (SimulationKernel.DrawLegs, "single legs"),
         (SimulationKernel.DrawIncidents, "incidents"),
         (SimulationKernel.DrawTemperature, "air temperature"),
+        (SimulationKernel.DrawWind, "wind"),
         (SimulationKernel.DrawCloud, "cloud"),
         (SimulationKernel.DrawSweat, "sweat"),
         (SimulationKernel.DrawSodium, "sodium of sweat"),
@@ -313,7 +314,7 @@ internal sealed class ArrivalSpread
         Span<double> byLeg = stackalloc double[_input.Legs];
         byClass.Clear();
         byLeg.Clear();
-        double total = 0;
+        double total = 0, wind = 0;
         int at = -1;
         for (int j = 0; j < _input.Sections; j++)
         {
@@ -322,6 +323,7 @@ internal sealed class ArrivalSpread
                 byClass[_input.Class[j]] += _input.LightSec[j];
                 byLeg[_input.Leg[j]] += _input.LightSec[j];
                 total += _input.LightSec[j];
+                wind += _input.WindMoreLog.Length > 0 ? _input.LightSec[j] * (_input.WindMoreLog[j] - _input.WindLessLog[j]) / 2 : 0;
             }
 
             at = _input.StationAt[j] >= 0 ? _input.StationAt[j] : at;
@@ -346,6 +348,7 @@ internal sealed class ArrivalSpread
         }
 
         double stop = _input.StopShare / (1 + _input.StopShare) * _input.StopSigma;
-        return Math.Sqrt(variance + (stop * stop));
+        wind /= total;
+        return Math.Sqrt(variance + (stop * stop) + (wind * wind));
     }
 }

@@ -158,6 +158,7 @@ internal sealed partial class PlanBuilder
             Schedule = schedule,
             Means = Means(),
             PointsOfNoReturn = NoReturns(home),
+            Alternates = Alternates(arrivals, latest, walk),
             Carry = Carry(needs, bike, walk, wait),
             KitPlan = _kit,
             PowerPlan = power,
@@ -1175,11 +1176,11 @@ internal sealed partial class PlanBuilder
             return new PlanVerdict(PlanVerdictKind.DoesNotFit, string.Create(CultureInfo.InvariantCulture, $"Not as planned: fewer than {_level * 10:0.#} of 10 such rides keep every margin.{start}"), reasons);
         }
 
-        string dry = _water.Carry.Stops.Any(s => s.IfDry is not null) ? ", the doubtful sources counted as the plan says" : "";
-        string water = $"start with {PlanUnits.Metric.LitresUp(_water.StartL)}";
+        string[] doubtful = [.. _water.Carry.Stops.Where(s => s.IsFill && s.IfDry is not null).Select(s => s.Name).Distinct()];
+        string water = $"start with {PlanUnits.Metric.LitresUp(_water.StartL)}{(doubtful.Length > 0 ? $", carrying for a dry {string.Join(" or ", doubtful)}" : "")}";
         return conditions.Length > 0
-            ? new PlanVerdict(PlanVerdictKind.FitsIf, $"{often} it fits if you {water}{dry}, and if what follows is accepted or mended.", reasons)
-            : new PlanVerdict(PlanVerdictKind.Fits, $"{often} it fits; {water}{dry}.", reasons);
+            ? new PlanVerdict(PlanVerdictKind.FitsIf, $"On conditions. {often} it fits if you {water}. What follows is not covered if trouble comes.", reasons)
+            : new PlanVerdict(PlanVerdictKind.Fits, $"{often} it fits; {water}.", reasons);
 
         static string Capital(string s) => char.ToUpperInvariant(s[0]) + s[1..];
     }

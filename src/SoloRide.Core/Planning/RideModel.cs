@@ -55,6 +55,10 @@ internal sealed class RideModel
         }
 
         RidePace laden = Pace.Along(steps, (i, t) => Conditions(i, t, carried, false), cancel);
+
+        // Where somebody stated wind and heading, one standard deviation stronger and weaker.
+        bool windKnown = Weather.HasForecast && along.Where((w, i) => !double.IsNaN(w.WindMps) && !double.IsNaN(w.WindFromDeg) && !double.IsNaN(steps[i].BearingDeg)).Any();
+        RidePace? windier = windKnown ? Windy(1) : null, calmer = windKnown ? Windy(-1) : null;
         findings.AddRange(light.Findings);
 
         double typicalS = Math.Max(clock, laden.Elapsed.Typical.TotalSeconds);
@@ -96,6 +100,7 @@ internal sealed class RideModel
         var leg = new int[n];
         var metabolic = new double[n];
         var dark = new double[n];
+        double[] windMore = windKnown ? new double[n] : [], windLess = windKnown ? new double[n] : [];
         var stationAt = new int[n];
         Array.Fill(stationAt, -1);
         var legVariance = new double[stations];
@@ -108,7 +113,7 @@ internal sealed class RideModel
         {
             klass[j] = (byte)Array.IndexOf(classes, groups[j]);
             leg[j] = Math.Min(current, stations - 1);
-            double joules = 0, lampSec = 0;
+            double joules = 0, lampSec = 0, moreSec = 0, lessSec = 0;
             for (int i = first[j]; i < first[j + 1]; i++)
             {
                 StepPace p = light.Steps[i];
@@ -117,6 +122,8 @@ internal sealed class RideModel
                 ladenSec[j] += laden.Steps[i].TypicalS;
                 joules += (double)p.MetabolicPower.Watts * t;
                 lampSec += byLamp?.Steps[i].TypicalS ?? t;
+                moreSec += windier?.Steps[i].TypicalS ?? t;
+                lessSec += calmer?.Steps[i].TypicalS ?? t;
                 double own = t * Math.Log(p.StepGsdFactor);
                 legVariance[leg[j]] += own * own;
                 legMean[leg[j]] += t;
@@ -128,6 +135,12 @@ internal sealed class RideModel
 
             endSec[j] = allTime * (1 + stopShare);
             metabolic[j] = lightSec[j] > 0 ? joules / lightSec[j] : 0;
+            if (windKnown && lightSec[j] > 0)
+            {
+                windMore[j] = Math.Log(moreSec / lightSec[j]);
+                windLess[j] = Math.Log(lessSec / lightSec[j]);
+            }
+
             dark[j] = lightSec[j] > 0 ? Math.Max(1, lampSec / lightSec[j]) : 1;
             if (current < stations && first[j + 1] - 1 == course.StepOfStation[current + 1])
             {
@@ -258,6 +271,8 @@ internal sealed class RideModel
             SodiumSigma = sodiumSigma,
             TemperatureSigmaK = Weather.TemperatureSigmaAtK(start.AddSeconds(typicalS / 2)),
             TemperatureSigmaGridK = [.. Enumerable.Range(0, columns).Select(g => Weather.TemperatureSigmaAtK(start.AddSeconds(g * GridStepS)))],
+            WindMoreLog = windMore,
+            WindLessLog = windLess,
             SweatCloudLph = cloudy,
             CloudFraction = Sweat.CloudFraction,
             CloudSigma = [.. Enumerable.Range(0, columns).Select(g => Weather.CloudSigmaAt(start.AddSeconds(g * GridStepS)))],
@@ -266,6 +281,9 @@ internal sealed class RideModel
             IncidentShape = incidents > 0 && incidentVariance > 0 ? incidents * incidents / incidentVariance : 0,
             IncidentMeanSec = request.Options.IncidentLength.TotalSeconds,
         };
+
+        RidePace Windy(double deviations) => Pace.Along(
+            steps, (i, t) => new StepConditions { Weather = Weather.Windier(Weather.Known(start + t, course.Places[i]), start + t, deviations) }, cancel);
 
         StepConditions Conditions(int i, TimeSpan t, Mass load, bool lamp)
             => new() { Weather = along is null ? Weather.Known(start + t, course.Places[i]) : along[i], Carried = load, ByLamp = lamp };
