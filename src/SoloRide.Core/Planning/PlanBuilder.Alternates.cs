@@ -13,6 +13,11 @@ internal sealed partial class PlanBuilder
         int finish = _course.Stations.Count - 1;
         string planned = _course.Stations[finish].Name;
         AlternateNeed need = AlternateExit.Check(arrivals[finish].Typical, Judged(arrivals[finish].Typical), planned.Length > 0 ? planned : "finish");
+        if (need.Required)
+        {
+            _findings.AddRange(need.Findings);
+        }
+
         var ends = new List<AlternateEnd>();
         for (int i = 1; i < finish; i++)
         {
