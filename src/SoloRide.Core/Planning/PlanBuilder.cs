@@ -367,8 +367,9 @@ internal sealed partial class PlanBuilder
 
         if (lampSec <= 0)
         {
+            // Nearer to dawn than to dusk the night ends soon and the next dusk counts: the dark before dawn is judged by itself.
             double before = double.IsNaN(_model.DuskBeforeSec) ? 0 : _model.DuskBeforeSec;
-            return (before, before);
+            return dawn < -before ? next is { } evening ? (evening, evening) : null : (before, before);
         }
 
         return dawn > lampSec ? (lampSec, null) : next is { } d ? (d + lampSec - dawn, d) : null;
@@ -726,13 +727,14 @@ internal sealed partial class PlanBuilder
 
     private double LampSeconds() => Lamp().LowSec;
 
-    /// <summary>Seconds of light of the best single lamp in its middle mode, the reserve kept apart: low, typical.</summary>
+    /// <summary>Seconds of light of the best single lamp in its usual mode, the reserve kept apart: low, typical.</summary>
     private (double LowSec, double TypicalSec) Lamp()
     {
         (double Low, double Typical) best = (0, 0);
         foreach (Device d in _request.Devices.Where(d => d.Kind is DeviceKind.HeadLamp or DeviceKind.BarLamp))
         {
-            if (LampMode(d) is not { } mode)
+            // The usual mode in the dark, the one that the charge planner lights too.
+            if (d.Modes.FirstOrDefault(m => m.Use == ModeUse.Lighting) is not { } mode)
             {
                 continue;
             }
@@ -747,13 +749,6 @@ internal sealed partial class PlanBuilder
         }
 
         return best;
-    }
-
-    /// <summary>The mode a lamp rides in: the middle one by power.</summary>
-    private static DeviceMode? LampMode(Device lamp)
-    {
-        DeviceMode[] lit = [.. lamp.Modes.Where(m => m.Use == ModeUse.Lighting).OrderBy(m => m.Power.Typical.Watts)];
-        return lit.Length == 0 ? null : lit[lit.Length / 2];
     }
 
     private PowerPlan? Power()
@@ -774,7 +769,6 @@ internal sealed partial class PlanBuilder
         var timeline = new List<PowerInterval>();
         double slow = Math.Max(1, _spread.Quantile(_course.Stations.Count - 2, _level) / _middle.FinishSec[0]);
         double finish = slow * _middle.FinishSec[0];
-        Dictionary<string, string> lit = _request.Devices.Where(d => d.Kind is DeviceKind.HeadLamp or DeviceKind.BarLamp).Select(d => (d.Name, Mode: LampMode(d)?.Name)).Where(x => x.Mode is not null).ToDictionary(x => x.Name, x => x.Mode!, StringComparer.Ordinal);
         var cuts = new SortedSet<double> { 0, finish };
         for (double t = 3600; t < finish; t += 3600)
         {
@@ -817,14 +811,12 @@ internal sealed partial class PlanBuilder
             double middle = (from + to) / 2;
             GeoPoint place = _course.Places[Math.Min(_course.Places.Length - 1, PlaceIndexAt(middle / slow))];
             Weather w = _model.Weather.Filled(_request.Start.AddSeconds(middle), place);
-            bool dark = riding && DarkOverlap(middle, middle + 1) > 0;
             return new PowerInterval
             {
                 Duration = TimeSpan.FromSeconds(to - from),
                 AirTemperature = Temperature.FromDegreesCelsius(Math.Clamp(w.AirTempC, -40, 60)),
                 Wind = Speed.FromMetersPerSecond(Math.Clamp(w.WindMps, 0, 30)),
-                IsDark = dark,
-                Modes = dark ? lit : [],
+                IsDark = riding && DarkOverlap(middle, middle + 1) > 0,
                 Messages = messages,
             };
         }
@@ -925,7 +917,7 @@ internal sealed partial class PlanBuilder
         var situation = new WaitingSituation
         {
             ColdLimit = cold,
-            Water = Volume.FromLiters(Math.Max(0, WaterAt(bike?.WorstAt.Meters ?? 0))),
+            Water = Volume.FromLiters(Math.Max(0, WaterAt(bike?.WorstAt.Meters ?? 0) - _request.Options.WaterReserve.Liters)),
             BeaconLife = _request.Beacon is null ? null : TimeSpan.FromHours(24),
             Charge = messenger?.UsableAtEnd,
             ChargeDraw = messenger is null ? null : messenger.Device.Modes.Where(m => m.Use is ModeUse.Standby or ModeUse.Tracking).Select(m => (Power?)m.Power.Typical).FirstOrDefault(),
