@@ -74,7 +74,7 @@ internal static class JunctionReader
             double sight = Math.Min(SightM, t.LengthM);
             double deg = BearingDeg(here, t.Line.PointAt(Length.FromMeters(backward ? t.LengthM - sight : sight)));
             double turn = Math.IEEERemainder(deg - origin, 360);
-            ways.Add((new JunctionWay(t, backward, Angle.FromDegrees(turn), SideOf(turn), false, false, t.Length, t.Bars(backward, null)), deg));
+            ways.Add((new JunctionWay(t, backward, Angle.FromDegrees(turn), SideOf(turn), false, false, t.Length, t.Bars(backward, null)) { ThereAndBack = network.ThereAndBack(t) }, deg));
         }
 
         ways = [.. ways.OrderBy(w => w.Way.Angle.Degrees).ThenBy(w => w.Way.Trail.Index).ThenBy(w => w.Way.Backward)];

@@ -8,4 +8,11 @@ namespace SoloRide.Routes;
 /// <param name="LoopsSeen">Loops within the ranges that were looked at.</param>
 /// <param name="Gap">How far the first loop can at most be from the best in nearness to the wished length: 0 when all were looked at; null when none was found.</param>
 /// <param name="Findings">What a reader should know.</param>
-public sealed record LoopChoice(IReadOnlyList<LoopRide> Loops, bool IsExhaustive, int LoopsSeen, Length? Gap, IReadOnlyList<Finding> Findings);
+public sealed record LoopChoice(IReadOnlyList<LoopRide> Loops, bool IsExhaustive, int LoopsSeen, Length? Gap, IReadOnlyList<Finding> Findings)
+{
+    /// <summary>
+    /// When no loop was found: what is barred on the one that keeps to every range and needs the least opened, by name and place, with what
+    /// would open it. Empty when loops were found, or when no bar stands in the way. Which range would have to give instead is told by the findings.
+    /// </summary>
+    public IReadOnlyList<WayRefusal> Refusals { get; init; } = [];
+}

@@ -220,6 +220,18 @@ public sealed class RouteNetwork
     public IReadOnlyList<JunctionPass> JunctionsAlong(RideRoute route, Length? within = null)
         => JunctionReader.Along(this, Guard.NotNull(route), within is { } w ? Guard.InRange(w.Meters, 1, 1000, "m", nameof(within)) : Math.Max(10, 2 * Options.ToleranceM));
 
+    /// <summary>
+    /// The cue sheet of a route: every junction in the order of travel with turn, side, number of ways and the trail to take, and what a wrong
+    /// turn costs: as length, and as time on a network made by <see cref="WithCost"/>.
+    /// </summary>
+    /// <param name="route">A route on the trails of this network; where it leaves them, a finding says for how long.</param>
+    /// <param name="within">How far a junction or trail may lie from the route; null for twice the tolerance of the network, at least 10 m; 1 m to 1 km.</param>
+    /// <returns>The cues, with a start and a finish.</returns>
+    /// <exception cref="ArgumentNullException">No route.</exception>
+    /// <exception cref="ArgumentOutOfRangeException"><paramref name="within"/> is outside its range.</exception>
+    public RouteCueSheet CueSheet(RideRoute route, Length? within = null)
+        => RouteCueSheet.Make(this, Guard.NotNull(route), within is { } w ? Guard.InRange(w.Meters, 1, 1000, "m", nameof(within)) : Math.Max(10, 2 * Options.ToleranceM));
+
     /// <summary>Junctions, trails and their length.</summary>
     /// <returns>One line of text.</returns>
     public override string ToString() => string.Create(CultureInfo.InvariantCulture, $"{Junctions.Count(j => j.Ways > 2)} junctions, {_trails.Length} trails, {Text.F(_trails.Sum(t => t.LengthM) / 1000, 2)} km");
@@ -233,6 +245,9 @@ public sealed class RouteNetwork
     internal int[] Arcs => _arc;
 
     internal int[] Heads => _head;
+
+    internal TimeSpan? ThereAndBack(NetworkTrail trail)
+        => _costOf is not null && _cost[2 * trail.Index] + _cost[(2 * trail.Index) + 1] is var c && double.IsFinite(c) ? TimeSpan.FromSeconds(c) : null;
 
     internal GeoPoint PlaceOf(int node) => new(_lat[node], _lon[node]);
 
