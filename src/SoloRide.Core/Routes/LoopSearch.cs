@@ -625,7 +625,7 @@ internal sealed class LoopSearch
         {
             (refusals, List<string> gives, List<FindingValue> values) = WhatWouldGive(place);
             findings.Add(new Finding(RoutesFindingCodes.NoLoop, FindingSeverity.Refusal, "loops",
-                $"No loop of {range} from {_request.Trailhead} {(all ? "exists on this network" : "was found within the bound of steps; none is not proven")}{(_nearestShortM > 0 ? $"; the longest shorter ring seen has {Text.F(_nearestShortM / 1000, 2)} km" : "")}."
+                $"No loop of {range} from {_request.Trailhead} {(all ? "exists on this network" : "was found within the bound of steps; none is not proven")}{(_nearestShortM > 0 && values.All(v => v.Name != "length_m") ? $"; the longest shorter ring seen has {Text.F(_nearestShortM / 1000, 2)} km" : "")}."
                 + (NeedsAscent && _links.Any(l => double.IsNaN(l.UpM)) ? " Trails without heights were left out, since their ascent is unknown." : "")
                 + (gives.Count > 0 ? $" There would be one {string.Join("; or ", gives)}." : ""), [.. values]));
             if (refusals.Length > 0)

@@ -51,21 +51,22 @@ public sealed class RouteCueSheet
         {
             string next = c == Cues[^1] ? "-" : Text.F(c.ToNext.Kilometers, 2);
             string ways = c.Ways > 0 ? c.Ways.ToString(CultureInfo.InvariantCulture) : "-";
-            string angle = c.Pass?.TurnAngle is { } a ? $", {Text.F(Math.Abs(a.Degrees), 0)} deg" : "";
+            bool start = c == Cues[0];
+            string angle = !start && c.Pass?.TurnAngle is { } a ? $", {Text.F(Math.Abs(a.Degrees), 0)} deg" : "";
             Line(b, $"{Text.F(c.Along.Kilometers, 2),5}  {next,5}  {ways,4}  {c.Words}{angle}{(c.Onto.Length > 0 ? ": " + c.Onto : "")}");
             if (c.DearestWrongWay is { } w)
             {
                 string cost = w.ThereAndBack is { } t ? $", {Text.Span(t)}" : "";
-                Line(b, $"{"",21}not {Side(w)}{(w.Trail.Name.Length > 0 ? " " + w.Trail.Name : "")}: {Text.F(2 * w.ToNextJunction.Kilometers, 2)} km{cost} there and back");
+                Line(b, $"{"",21}not {(start && w.Trail.Name.Length > 0 ? w.Trail.Name : $"{Side(w)} {w.Trail.Name}".TrimEnd())}: {Text.F(2 * w.ToNextJunction.Kilometers, 2)} km{cost} there and back");
             }
         }
 
         foreach (Finding f in Findings.Where(f => f.Code != RoutesFindingCodes.Access))
         {
-            Wrap(b, f.Message);
+            Render.Wrap(b, f.Message, Width);
         }
 
-        Wrap(b, Caution);
+        Render.Wrap(b, Caution, Width);
         return b.ToString();
     }
 
@@ -77,7 +78,7 @@ public sealed class RouteCueSheet
         {
             string onto = p.Ways.FirstOrDefault(w => w.IsTaken)?.Trail.Name ?? "";
             bool first = p.Along.Meters < 1, last = p.Along.Meters > total - 1;
-            marks.Add((p.Along.Meters, first ? "start " + Heading(route) : last ? "finish" : Words(p), last ? "" : onto, p));
+            marks.Add((p.Along.Meters, first ? "start " + Heading(route) : last ? "finish" : Words(p), last ? "" : onto, last ? null : p));
         }
 
         if (!marks.Any(m => m.AlongM < 1))
@@ -155,22 +156,4 @@ public sealed class RouteCueSheet
     }
 
     private static void Line(StringBuilder b, string line) => b.Append(line.Length > Width ? line[..Width].TrimEnd() : line).Append('\n');
-
-    private static void Wrap(StringBuilder b, string text)
-    {
-        int at = 0;
-        foreach (string word in text.Split(' '))
-        {
-            if (at > 0 && at + 1 + word.Length > Width)
-            {
-                b.Append('\n');
-                at = 0;
-            }
-
-            b.Append(at > 0 ? " " : "").Append(word);
-            at += (at > 0 ? 1 : 0) + word.Length;
-        }
-
-        b.Append('\n');
-    }
 }

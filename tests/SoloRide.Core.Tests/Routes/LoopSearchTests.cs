@@ -151,6 +151,13 @@ public sealed class LoopSearchTests
         LoopChoice open = net.Loops(later);
         Assert.Single(open.Loops);
         Assert.Empty(open.Refusals);
+        string line = open.ToString().Split('\n')[0];
+        Assert.StartsWith("14.0 km, 14 % out and back, ", line, StringComparison.Ordinal);
+        Assert.EndsWith("Lane, Ford road, Slide, Bank", line, StringComparison.Ordinal);
+        Assert.Contains("Every loop was looked at.", open.ToString(), StringComparison.Ordinal);
+        Assert.StartsWith("No loop.", closed.ToString(), StringComparison.Ordinal);
+        Assert.Contains(" m: Lane, Bank, Slide.", net.Way([At(0, 0, 500), At(3000, 1000, 500), At(3000, 4000, 500)], later.Options).ToString(), StringComparison.Ordinal);
+        Assert.StartsWith("No way.", RouteNetwork.Of(lines[..2]).Way([At(0, 0, 500), At(9000, 9000, 0)]).ToString(), StringComparison.Ordinal);
         double ascent = open.Loops[0].Directions[0].Ascent!.Value.Meters;
         Assert.InRange(ascent, 200, 320);
 

@@ -71,6 +71,21 @@ public sealed class RouteCueSheetTests
         Assert.Contains("caution", RouteNetwork.Of([]).CueSheet(RideRoute.FromPoints([At(0, 0), At(0, 90)])).Findings[0].Severity.ToString(), StringComparison.OrdinalIgnoreCase);
     }
 
+    /// <summary>Regression: a junction a few metres beside a route of the network is none of the route; a drawn line near the trails still finds its own.</summary>
+    [Fact]
+    public void JunctionsAlong_BesideTheRoute_AreNotTold()
+    {
+        // Two lanes 8 m apart; only the other one has a side trail.
+        RouteNetwork net = RouteNetwork.Of([Line("Lane", 0, 0, 0, 1000), Line("Other lane", 8, 0, 8, 1000), Line("Side", 8, 500, 600, 500)]);
+        RideRoute on = net.Way([At(0, 0), At(0, 1000)]).Route!;
+        Assert.Empty(net.JunctionsAlong(on));
+        Assert.Single(net.JunctionsAlong(on, Length.FromMeters(10)));
+        Assert.Single(net.JunctionsAlong(RideRoute.FromPoints([At(5, 0), At(5, 1000)])));
+
+        // Ends on trails, the leg straight across: read loosely.
+        Assert.Single(net.JunctionsAlong(RideRoute.FromPoints([At(8, 480), At(3, 500), At(8, 520)])));
+    }
+
     [Fact]
     public void CueSheet_BadInput_SaysWhatIsAllowed()
     {

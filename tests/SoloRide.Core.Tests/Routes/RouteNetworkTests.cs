@@ -259,6 +259,26 @@ public sealed class RouteNetworkTests
         }
     }
 
+    /// <summary>Regression: dates once followed the calendar of the machine's culture (2570 for 2027).</summary>
+    [Fact]
+    public void Closure_UnderAnotherCalendar_KeepsItsDates()
+    {
+        CultureInfo before = CultureInfo.CurrentCulture;
+        try
+        {
+            var other = (CultureInfo)CultureInfo.GetCultureInfo("ar-SA").Clone();
+            CultureInfo.CurrentCulture = other;
+            var closure = new TrailClosure { Reason = "nesting", InformationDate = new DateOnly(2027, 3, 1), OpensOn = new DateOnly(2027, 7, 15) };
+            Assert.Equal("nesting, information of 2027-03-01, open again from 2027-07-15", closure.ToString());
+            RouteNetwork net = RouteNetwork.Of([Line("Shut", 0, 0, 0, 1000) with { Closure = closure }]);
+            Assert.Contains("stated for 2027-07-15", Assert.Single(net.Way([At(0, 0), At(0, 1000)]).Refusals).OpenedBy, StringComparison.Ordinal);
+        }
+        finally
+        {
+            CultureInfo.CurrentCulture = before;
+        }
+    }
+
     [Fact]
     public void JunctionsAlong_CrossRoads_GivesAngleSideAndWays()
     {
