@@ -167,7 +167,7 @@ internal sealed class RideCourse
             seeds.Add(new StationSeed("regroup", StationKind.Place, Math.Min(m, TotalM)));
         }
 
-        foreach (RouteWaypoint w in Route.Waypoints.Where(w => w.Name.Length > 0))
+        foreach (RouteWaypoint w in Route.Waypoints.Where(w => w.Name.Length > 0 && w.Type is not RidePlan.NoReturnType and not RidePlan.MessageType))
         {
             RoutePass pass = Route.Nearest(w.Place);
             if (pass.Offset.Meters <= OffRouteM && !seeds.Any(s => s.Name == w.Name))

@@ -66,7 +66,7 @@ public sealed partial record RidePlan
     /// <returns>The document. A recorded line proves neither access nor that the trail is open or rideable.</returns>
     public string ToGpx() => WithStations().ToGpx();
 
-    /// <summary>The route with its stations as named places, as GeoJSON (RFC 7946).</summary>
+    /// <summary>The route with its stations, points of no return and places of messages as named places, as GeoJSON (RFC 7946).</summary>
     /// <returns>The document. A recorded line proves neither access nor that the trail is open or rideable.</returns>
     public string ToGeoJson() => WithStations().ToGeoJson();
 
@@ -133,6 +133,15 @@ public sealed partial record RidePlan
 
     private CheckInSchedule Timed() => Schedule ?? throw new InvalidOperationException("The plan was refused: it has no times to tell.");
 
+    /// <summary>Types of places that a plan writes beside its stations; read back, they are no stations of a new plan.</summary>
+    internal const string NoReturnType = "no return", MessageType = "check-in";
+
+    /// <summary>The route with stations, points of no return and the places where a message is due, as named places.</summary>
     private RideRoute WithStations()
-        => Route.WithDescription(Route.Description.Length > 0 ? Route.Description + " " + Cautions.Text : Cautions.Text).WithWaypoints(Stations.Select(s => new RouteWaypoint(s.Place, s.Name == "-" ? $"km {Text.F(s.AlongRoute.Kilometers, 1)}" : s.Name, $"station: {s.Kind.ToString().ToLowerInvariant()}", $"plan {Text.Clock(Zone.ToLocal(s.Arrival.Typical))}{(s.LatestPass is { } l ? ", latest " + Text.Clock(Zone.ToLocal(l)) : "")}")));
+        => Route.WithDescription(Route.Description.Length > 0 ? Route.Description + " " + Cautions.Text : Cautions.Text).WithWaypoints(
+        [
+            .. Stations.Select(s => new RouteWaypoint(s.Place, s.Name == "-" ? $"km {Text.F(s.AlongRoute.Kilometers, 1)}" : s.Name, $"station: {s.Kind.ToString().ToLowerInvariant()}", $"plan {Text.Clock(Zone.ToLocal(s.Arrival.Typical))}{(s.LatestPass is { } l ? ", latest " + Text.Clock(Zone.ToLocal(l)) : "")}")),
+            .. PointsOfNoReturn.Select(p => new RouteWaypoint(Route.PointAt(p.AlongRoute), $"no return: {(p.Resource == ResourceKind.Water ? "water" : "light")}", NoReturnType, $"from here on it no longer lasts back to the start; plan {Text.Clock(Zone.ToLocal(p.At))}")),
+            .. (Schedule?.CheckIns ?? []).Where(c => c.Place is not null).Select(c => new RouteWaypoint(c.Place!.Value, $"message: {c.Name}", MessageType, $"plan {Text.Clock(Zone.ToLocal(c.Expected))}, missed at {Text.Clock(Zone.ToLocal(c.Due))}, call by {Text.Clock(Zone.ToLocal(c.CallBy))}")),
+        ]);
 }

@@ -36,7 +36,14 @@ public sealed class ExportTests
             File.WriteAllText(file, Plan.ToGpx());
             RideRoute back = RideRoute.Read(file);
             Assert.Equal(Plan.Length.Meters, back.Length.Meters, 1.0);
-            Assert.Equal(Plan.Stations.Count, back.Waypoints.Count);
+            int messages = Plan.Schedule!.CheckIns.Count(c => c.Place is not null);
+            Assert.True(messages > 0);
+            Assert.Equal(Plan.Stations.Count, back.Waypoints.Count(w => w.Type.StartsWith("station", StringComparison.Ordinal)));
+            Assert.Equal(messages, back.Waypoints.Count(w => w.Type == "check-in"));
+            Assert.Equal(Plan.PointsOfNoReturn.Count, back.Waypoints.Count(w => w.Type == "no return"));
+
+            // A plan of what was written has no station of its own for them.
+            Assert.DoesNotContain(RidePlanner.Plan(Rides.Request(back, samples: 64)).Stations, s => s.Name.StartsWith("message", StringComparison.Ordinal) || s.Name.StartsWith("no return", StringComparison.Ordinal));
         }
         finally
         {
