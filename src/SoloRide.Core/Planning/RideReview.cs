@@ -62,9 +62,7 @@ public sealed record RideReview
 
         DateTimeOffset start = record.Started ?? plan.Start;
         TimeSpan elapsed = record.Finished - start;
-        double stopShare = request.Pace.Calibration?.StopMinutesPerHour / 60 ?? request.Pace.Stops.MinutesPerHour / 60;
-        TimeSpan moving = record.Stopped is { } s ? elapsed - s : elapsed / (1 + stopShare);
-        if (elapsed <= TimeSpan.Zero || moving <= TimeSpan.Zero)
+        if (elapsed <= TimeSpan.Zero || record.Stopped >= elapsed)
         {
             throw new ArgumentException($"The ride ends {Text.Span(elapsed)} after its start{(record.Stopped is { } x ? $", of which {Text.Span(x)} stood" : "")}: nothing is left to have moved in.", nameof(record));
         }
@@ -91,11 +89,8 @@ public sealed record RideReview
             lines.Add($"{device}: {Text.F(100 * left, 0)} % left; planned {Text.F(outlook.AtFinish.Low.Percent, 0)}-{Text.F(outlook.AtFinish.High.Percent, 0)} %.");
         }
 
-        RideCourse course = RideCourse.Of(request, terrain, []) ?? throw new ArgumentException("The route has no length.", nameof(request));
-        var leg = new TimedLeg($"{plan.Title} {Text.Date(plan.Start)}", course.Steps, moving, elapsed - moving);
-        PaceUpdate pace = PaceUpdate.From(PaceModel.For(request.Rider, request.Bike, request.Load, request.Pace), [leg]);
-        double f = pace.PaceFactor.Typical.DecimalFractions;
-        lines.Add(Math.Abs(f - 1) < 0.02 ? "Pace as planned." : $"Pace {Text.F(Math.Abs(f - 1) * 100, 0)} % {(f > 1 ? "slower" : "faster")} than planned.");
+        (PaceUpdate pace, TimedLeg leg) = RidePlanner.Learn(request with { Start = start }, terrain, elapsed, record.Stopped, $"{plan.Title} {Text.Date(plan.Start)}");
+        lines.Add(RidePlanner.PaceWords(pace.PaceFactor.Typical.DecimalFractions).Replace(", on trail like that so far", "", StringComparison.Ordinal).Replace(" so far", "", StringComparison.Ordinal));
         var rates = new SortedDictionary<FailureKind, FailureRate>();
         foreach (FailureKind kind in request.FailureRates.Keys.Concat(record.Failures.Keys).Distinct())
         {
