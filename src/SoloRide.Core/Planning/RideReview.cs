@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text;
 using SoloRide.Contact;
 using SoloRide.Effort;
@@ -39,6 +40,9 @@ public sealed record RideReview
 
     /// <summary>Rates of failure with this ride counted in: those of the request, and those of what broke.</summary>
     public required IReadOnlyDictionary<FailureKind, FailureRate> FailureRates { get; init; }
+
+    /// <summary>What failed on this ride, and how often.</summary>
+    public required IReadOnlyDictionary<FailureKind, int> Failures { get; init; }
 
     /// <summary>What to replace or refill before the next ride.</summary>
     public required IReadOnlyList<string> Replace { get; init; }
@@ -113,6 +117,7 @@ public sealed record RideReview
             PaceFactor = pace.PaceFactor,
             Sweat = sweat,
             FailureRates = rates,
+            Failures = record.Failures,
             Replace = [.. record.Used.Distinct(StringComparer.Ordinal), .. plan.Devices.Where(x => record.ChargeLeftFraction.TryGetValue(x.Name, out double left) && left < 0.3).Select(x => $"charge {x.Name}")],
         };
 
@@ -142,6 +147,13 @@ public sealed record RideReview
             PlanText.Paragraph(b, "Learn", "The end lies outside the range that 8 rides in 10 keep: add this ride to the log of paces before the next plan.");
         }
 
+        foreach ((FailureKind kind, FailureRate rate) in FailureRates)
+        {
+            string name = RepairMatrix.Standard.Modes.FirstOrDefault(m => m.Kind == kind)?.Name ?? kind.ToString();
+            int now = Failures.GetValueOrDefault(kind);
+            PlanText.Paragraph(b, "Log", $"{name}: {(now == 0 ? "none" : Text.F(now, 0))} on this ride; the log now says once in {Every(rate.PerDistance.Typical)} (8 in 10: {Every(rate.PerDistance.High)} to {Every(rate.PerDistance.Low)}).");
+        }
+
         if (Replace.Count > 0)
         {
             PlanText.Paragraph(b, "Replace", string.Join(", ", Replace) + ".");
@@ -149,6 +161,8 @@ public sealed record RideReview
 
         PlanText.Paragraph(b, "Caution", Cautions.Text);
         return b.ToString();
+
+        string Every(ReciprocalLength rate) => rate.InverseMeters > 0 ? Text.Thousands(double.Parse(u.KmShort(1 / rate.InverseMeters), CultureInfo.InvariantCulture)) + " " + u.DistanceUnit : "more than can be told";
     }
 
     /// <summary>The review as text.</summary>

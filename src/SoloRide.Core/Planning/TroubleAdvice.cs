@@ -57,7 +57,7 @@ public sealed record TroubleAdvice
             TroubleChoice.Wait => "Call, stay and wait. ",
             TroubleChoice.CallThenWalk => "Call for help now, then walk. ",
             _ => "Call for help now. ",
-        }) + Reason);
+        }) + u.Words(Reason, [.. Ways.Select(w => w.ExitName)]));
         foreach (TroubleWay w in Ways.Take(2))
         {
             string dark = w.Dark > TimeSpan.FromMinutes(5) ? $", {Text.Span(w.Dark)} of it in the dark" : " in daylight";
