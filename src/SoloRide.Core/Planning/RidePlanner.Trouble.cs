@@ -167,8 +167,10 @@ public static partial class RidePlanner
         // Neither is covered: the two shortfalls are held against each other. Body water up to the published deficit counts for both alike.
         double body = WaitAir.BodyWater(request.Rider).Liters;
         TroubleWay? least = ways.Where(w => w is { Lit: true, Missing: not null }).MinBy(w => w.Water!.Value.Liters);
-        if (best is null && least is not null && wait.Tolerable.Time is { } bearable && bearable < wait.Wait
-            && Math.Min(1, ((news.WaterInHand?.Liters ?? 0) + body) / least.Water!.Value.Liters) > bearable / wait.Wait)
+        double lasts = least is null ? 0 : Math.Min(1, ((news.WaterInHand?.Liters ?? 0) + body) / least.Water!.Value.Liters);
+
+        // Against cold a walk that is short of water still warms; where thirst or heat limits the wait it must be covered by what body and bottle give.
+        if (best is null && least is not null && wait.Tolerable.Time is { } bearable && bearable < wait.Wait && lasts > bearable / wait.Wait && (wait.Tolerable.Binding == "cold" || lasts >= 1))
         {
             return (device ? TroubleChoice.CallThenWalk : TroubleChoice.Walk,
                 $"{least.ExitName} is {Text.Span(least.Time.Typical)} away, there {Text.Clock(zone.ToLocal(least.Arrives))}; about {Text.F(least.Missing!.Value.Liters, 1)} L short of what the walk takes. Waiting is worse: {waiting}, help is assumed to take {Text.Span(wait.Wait)}. Rest and walk in the cool, drink little at a time{(device ? ", tell those who come where you walk" : "")}.");

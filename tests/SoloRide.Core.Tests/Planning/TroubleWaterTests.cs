@@ -45,7 +45,7 @@ public sealed class TroubleWaterTests
         TroubleAdvice a = Hurt(Ride(4, 1.5), 0.1);
         Assert.Equal(TroubleChoice.CallThenWalk, a.Choice);
         TroubleWay w = a.Ways.Where(x => x.Lit).MinBy(x => x.Water!.Value.Liters)!;
-        Assert.Contains($"about {w.Missing!.Value.Liters:F1} L short", a.Reason, StringComparison.Ordinal);
+        Assert.Contains(string.Create(System.Globalization.CultureInfo.InvariantCulture, $"about {w.Missing!.Value.Liters:F1} L short"), a.Reason, StringComparison.Ordinal);
         Assert.StartsWith("HELP ", a.Messages[0], StringComparison.Ordinal);
         Assert.Contains("walking to", a.Messages[0], StringComparison.Ordinal);
         Assert.Contains("Call for help now, then walk", a.ToText(), StringComparison.Ordinal);
