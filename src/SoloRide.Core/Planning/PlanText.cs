@@ -152,7 +152,7 @@ internal static class PlanText
 
         if (plan.PointsOfNoReturn.Count > 0)
         {
-            yield return ("No return", string.Join(" ", plan.PointsOfNoReturn.Select(p => $"Past {u.At(p.AlongRoute.Meters)} ({ClockOn(plan.Zone.ToLocal(p.At), plan.Start)}) {(p.Resource == ResourceKind.Water ? "water" : "daylight")} no longer lasts back to the start.")));
+            yield return ("No return", string.Join(" ", plan.PointsOfNoReturn.Select(p => $"Past {u.At(p.AlongRoute.Meters)} ({ClockOn(plan.Zone.ToLocal(p.At), plan.Start)}) {(p.Resource == ResourceKind.Water ? "water" : "light")} no longer lasts back to the start.")));
         }
 
         if (plan.Alternates is { } alternates && Alternates(plan, alternates, u) is { Length: > 0 } other)
@@ -245,7 +245,7 @@ internal static class PlanText
             string fills = string.Join("; ", n.Fills.Select((x, i) => i == 0
                 ? $"start with {u.LitresUp(x.FillTo.Liters)}"
                 : $"at {x.Name} ({u.At(x.AlongRoute.Meters)}) fill to {u.LitresUp(x.FillTo.Liters)}"));
-            yield return ("Water", $"{char.ToUpperInvariant(fills[0])}{fills[1..]}. Sweat {u.Litres(n.Sweat.Low.Liters)}-{u.Litres(n.Sweat.High.Liters)}, planned drink {u.Litres(n.Drink.Low.Liters)}-{u.Litres(n.Drink.High.Liters)}. Carry by the upper figure, drink by thirst, never more than you lose."
+            yield return ("Water", $"{char.ToUpperInvariant(fills[0])}{fills[1..]}. Sweat {u.LitresNumber(n.Sweat.Low.Liters)}-{u.Litres(n.Sweat.High.Liters)}, planned drink {u.LitresNumber(n.Drink.Low.Liters)}-{u.Litres(n.Drink.High.Liters)}. Carry by the upper figure, drink by thirst, never more than you lose."
                 + (n.IfDry.Count > 0 ? " " + string.Join(" ", n.IfDry) : ""));
             yield return ("Salt and food", string.Create(CultureInfo.InvariantCulture,
                 $"Sweat takes {n.Sodium.Low.Grams:F1}-{n.Sodium.High.Grams:F1} g sodium. Energy {Text.Thousands(n.Energy.Low.Kilocalories)}-{Text.Thousands(n.Energy.High.Kilocalories)} kcal; eat {Text.Thousands(n.Food.Kilocalories)} kcal on the way ({n.CarbohydrateGPerHour.LowGPerHour:F0}-{n.CarbohydrateGPerHour.HighGPerHour:F0} g carbohydrate an hour) and keep {Text.Thousands(n.FoodReserve.Kilocalories)} kcal unopened."));

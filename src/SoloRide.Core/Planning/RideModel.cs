@@ -62,7 +62,7 @@ internal sealed class RideModel
         findings.AddRange(light.Findings);
 
         double typicalS = Math.Max(clock, laden.Elapsed.Typical.TotalSeconds);
-        DarkSec = DarkTimes(start, zone, course.Places[0], course.Places[^1], TimeSpan.FromSeconds((3 * typicalS) + 86_400), findings);
+        (DarkSec, DuskBeforeSec) = DarkTimes(start, zone, course.Places[0], course.Places[^1], TimeSpan.FromSeconds((3 * typicalS) + 86_400), findings);
         bool mayBeDark = DarkSec.Length > 0 && DarkSec[0] < 3 * typicalS;
         RidePace? byLamp = mayBeDark ? Pace.Along(steps, (i, t) => Conditions(i, t, default, true), cancel) : null;
 
@@ -251,6 +251,7 @@ internal sealed class RideModel
             WetProbability = [.. request.Sources.Select(s => s.WetProbability ?? 0)],
             FillToL = new double[fills.Count],
             TreatSecPerL = new double[fills.Count],
+            MostTakenL = [.. fills.Select(s => request.Sources[s].Amount?.Liters ?? double.PositiveInfinity)],
             StartWaterL = 0,
             IntakeShare = request.Options.IntakeFraction,
             IntakeCapLph = HydrationLimits.HourlyMaximumL,
@@ -321,6 +322,9 @@ internal sealed class RideModel
     /// <summary>Dark intervals [s after start].</summary>
     public double[] DarkSec { get; }
 
+    /// <summary>The last civil dusk before the start [s, zero or negative]; NaN in a polar summer or winter.</summary>
+    public double DuskBeforeSec { get; }
+
     /// <summary>Stations (of the input) where water can be filled.</summary>
     public int[] FillStations { get; }
 
@@ -384,7 +388,7 @@ internal sealed class RideModel
     }
 
     /// <summary>Dark from the earlier civil dusk of the two ends to the later civil dawn, day by day; a polar night is dark throughout.</summary>
-    private static double[] DarkTimes(DateTimeOffset start, ZoneOffsets zone, GeoPoint a, GeoPoint b, TimeSpan span, List<Finding> findings)
+    private static (double[] Marks, double DuskBefore) DarkTimes(DateTimeOffset start, ZoneOffsets zone, GeoPoint a, GeoPoint b, TimeSpan span, List<Finding> findings)
     {
         DateOnly day = DateOnly.FromDateTime(zone.ToLocal(start).DateTime);
         findings.AddRange(SolarDay.On(day, a, zone).Findings);
@@ -420,7 +424,8 @@ internal sealed class RideModel
             }
         }
 
-        return [.. marks];
+        double before = events.Where(e => e.Dusk && e.Sec <= 0).Select(e => e.Sec).DefaultIfEmpty(double.NaN).Max();
+        return ([.. marks], before);
 
         static DateTimeOffset? Earlier(DateTimeOffset? x, DateTimeOffset? y) => x is null ? y : y is null ? x : x < y ? x : y;
         static DateTimeOffset? Later(DateTimeOffset? x, DateTimeOffset? y) => x is null ? y : y is null ? x : x > y ? x : y;

@@ -67,6 +67,9 @@ internal sealed record SimulationInput
     /// <summary>Water in hand after filling at a filling place [L].</summary>
     public required double[] FillToL { get; init; }
 
+    /// <summary>Water that a filling place gives at one visit [L]; infinite when not stated.</summary>
+    public double[] MostTakenL { get; init; } = [];
+
     /// <summary>Time to treat a litre at a filling place [s/L].</summary>
     public required double[] TreatSecPerL { get; init; }
 

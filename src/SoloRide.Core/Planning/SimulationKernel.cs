@@ -278,6 +278,7 @@ internal static class SimulationKernel
                 if (source >= 0 && s.Wet[input.SourceOf[source]] && input.FillToL[source] > water)
                 {
                     double litres = input.FillToL[source] - water;
+                    litres = input.MostTakenL.Length > 0 ? Math.Min(litres, input.MostTakenL[source]) : litres;
                     pause += litres * input.TreatSecPerL[source];
                     water += litres;
                     filled += litres;

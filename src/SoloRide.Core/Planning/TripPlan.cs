@@ -44,12 +44,12 @@ public sealed record TripPlan
         }
 
         Paragraph(b, $"{Days.Count} days; largest {Text.Span(LargestDay)} on the way at the typical pace. Moving in all {Text.Span(Moving!.Low)} to {Text.Span(Moving.High)}.");
-        b.Append(CultureInfo.InvariantCulture, $"\nday  {u.DistanceUnit,-11}  start  arrive        load    food    water   daylight night\n");
+        b.Append(CultureInfo.InvariantCulture, $"\nday {u.DistanceUnit,-11} start  arrive         load   food   water daylight night\n");
         foreach (TripDay d in Days)
         {
             string arrive = d.Plan.Finish is { } f ? PlanText.Range(f, d.Plan.Zone, d.Plan.Start) : "-";
             string night = d.Stage.Camp is null ? "" : d.NightLow is { } low ? u.Temperature(low.DegreesCelsius) + (d.TooCold ? " too cold" : "") : "not known";
-            string line = string.Create(CultureInfo.InvariantCulture, $"{d.Number,3}  {u.KmShort(d.Stage.From.Meters),5}-{u.KmShort(d.Stage.To.Meters),-5}  {Text.Clock(d.Plan.Start)}  {arrive,-12} {u.Mass(d.Carried.Kilograms),7} {u.Mass(d.FoodCarried.Kilograms),7} {u.Litres(d.WaterAtStart.Liters),7}  {(d.Daylight is { } l ? Text.Span(l) : "-"),-8} {night}");
+            string line = string.Create(CultureInfo.InvariantCulture, $"{d.Number,3} {u.KmShort(d.Stage.From.Meters),5}-{u.KmShort(d.Stage.To.Meters),-5} {Text.Clock(d.Plan.Start)}  {arrive,-11} {u.Mass(d.Carried.Kilograms),7} {u.Mass(d.FoodCarried.Kilograms),6} {u.LitresUp(d.WaterAtStart.Liters),7} {(d.Daylight is { } l ? Text.Span(l) : "-"),-8} {night}");
             b.Append(line.TrimEnd()).Append('\n');
         }
 
