@@ -247,7 +247,7 @@ public static partial class RidePlanner
         bool stop = plan.Verdict.Kind >= PlanVerdictKind.DoesNotFit;
         bool late = before.Finish is { } was && plan.Finish is { } end && end.Typical - was.Typical >= LateFrom;
         string? what = stop
-            ? $"turning or ending early: {string.Join("; ", plan.Margins.Where(m => !m.Holds && !m.AfterTrouble).Take(2).Select(Short))}"
+            ? $"turning or ending early: {string.Join("; ", plan.Margins.Where(m => !m.Holds && !m.AfterTrouble).OrderByDescending(NoLamp).Take(2).Select(Short))}"
             : overdue ? $"overdue since {PlanText.ClockOn(before.Zone.ToLocal(before.Home!.Overdue), now)}, going on" : null;
         return StatusMessage.Compose(new MessageRequest
         {
@@ -265,11 +265,15 @@ public static partial class RidePlanner
 
         static string Short(PlanMargin m) => m.Kind switch
         {
-            MarginKind.Water => $"water {m.Amount}",
-            MarginKind.LampLight => m.Amount.Contains("no lamp", StringComparison.Ordinal) ? m.Amount : $"lamp {m.Amount}",
-            MarginKind.Daylight => $"daylight {m.Amount}",
-            _ => $"{m.Name} {m.Amount}",
+            MarginKind.Water => $"water {Lead(m)}",
+            MarginKind.LampLight => NoLamp(m) ? $"no lamp, {Text.Span(m.Time!.Value.Duration())} dark" : $"lamp {Lead(m)}",
+            MarginKind.Daylight => $"daylight {Lead(m)}",
+            _ => $"{m.Name} {Lead(m)}",
         };
+
+        // The amount without what explains it.
+        static string Lead(PlanMargin m) => m.Amount.Split(',', ';')[0];
+        static bool NoLamp(PlanMargin m) => m.Kind == MarginKind.LampLight && m.Amount.EndsWith("no lamp", StringComparison.Ordinal) && m.Time is not null;
     }
 
     /// <summary>A finish later by less is in time.</summary>
