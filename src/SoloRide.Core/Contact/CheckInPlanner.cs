@@ -172,7 +172,7 @@ public static class CheckInPlanner
                         break;
                     }
 
-                    string name = t > first ? $"by the clock, if not yet at {p.Name}" : "by the clock";
+                    string name = t > first ? $"by the clock, if not yet {(p.Name.StartsWith("back", StringComparison.Ordinal) ? "" : "at ")}{p.Name}" : "by the clock";
                     checkIns.Add(Make(request, counts, CheckInKind.Clock, name, t, t, Reach(request, t), null));
                     last = t;
                 }

@@ -178,7 +178,7 @@ public sealed record LeaveBehindSheet : IShown
 
     private static Block Messages(SheetRequest r, Clocks clock)
     {
-        List<Line> lines = [.. r.Schedule.CheckIns.Select(c => new Line(
+        List<Line> lines = [.. r.Schedule.CheckIns.OrderBy(c => c.Expected).Select(c => new Line(
             "",
             $"{clock.Short(c.Expected)}{(c.Due > c.Expected ? $", at the latest {clock.Short(c.Due)}" : "")}: {c.Name}{(c.CanPass == Known.No ? " (no message passes there; it comes later)" : "")}. If missing, act from {clock.Short(c.WatchFrom)}, call by {clock.Short(c.CallBy)}."))];
         return new("MESSAGES TO EXPECT", lines);

@@ -23,4 +23,7 @@ public enum MessageKind
 
     /// <summary>Help needed.</summary>
     Distress,
+
+    /// <summary>Going on as planned is not covered, or the end is overdue; not a call for help.</summary>
+    NotAsPlanned,
 }

@@ -97,6 +97,7 @@ public sealed record StatusMessage
             case MessageKind.Camp: Fixed($"CAMP OK {time}"); break;
             case MessageKind.Back: Fixed($"BACK OK {time}"); break;
             case MessageKind.WalkingOut: Fixed($"WALKING OUT OK {time}"); break;
+            case MessageKind.NotAsPlanned: Fixed($"NOT AS PLANNED {time}"); break;
             default: Fixed($"HELP {time}"); break;
         }
 

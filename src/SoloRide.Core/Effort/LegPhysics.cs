@@ -6,10 +6,20 @@ internal sealed class LegPhysics
     private readonly StepPhysics[] _steps;
 
     public LegPhysics(PaceModel model, TimedLeg leg, StepConditions conditions, TimeSpan before)
+        : this(model, leg, _ => conditions, before)
+    {
+    }
+
+    /// <summary>With conditions of each step of the leg by its number.</summary>
+    public LegPhysics(PaceModel model, TimedLeg leg, Func<int, StepConditions> conditions, TimeSpan before)
     {
         RideId = leg.RideId;
         LogObserved = Math.Log(leg.Moving.TotalSeconds);
-        RidePace pace = model.Along(leg.Steps, (_, _) => conditions with { MovingBefore = conditions.MovingBefore + before });
+        RidePace pace = model.Along(leg.Steps, (i, _) =>
+        {
+            StepConditions c = conditions(i);
+            return c with { MovingBefore = c.MovingBefore + before };
+        });
         _steps = pace.Physics;
         TotalS = pace.Sums.TotalS;
         StepVariance = pace.Sums.StepVariance;

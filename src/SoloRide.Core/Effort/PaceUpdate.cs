@@ -44,6 +44,14 @@ public sealed record PaceUpdate
     /// <exception cref="ArgumentNullException">No model or no legs.</exception>
     /// <exception cref="ArgumentException">The list of legs is empty.</exception>
     public static PaceUpdate From(PaceModel model, IReadOnlyList<TimedLeg> today, Func<TimedLeg, StepConditions>? conditions = null)
+        => Of(model, today, leg =>
+        {
+            StepConditions same = conditions?.Invoke(leg) ?? StepConditions.Default;
+            return _ => same;
+        });
+
+    /// <summary>The same with the conditions of every step, by its number in the leg.</summary>
+    internal static PaceUpdate Of(PaceModel model, IReadOnlyList<TimedLeg> today, Func<TimedLeg, Func<int, StepConditions>> conditions)
     {
         Guard.NotNull(model);
         Guard.NotNull(today);
@@ -114,13 +122,13 @@ public sealed record PaceUpdate
 
     private const double Settled = 1e-3;
 
-    private static LegPhysics[] Ready(PaceModel model, IReadOnlyList<TimedLeg> today, Func<TimedLeg, StepConditions>? conditions)
+    private static LegPhysics[] Ready(PaceModel model, IReadOnlyList<TimedLeg> today, Func<TimedLeg, Func<int, StepConditions>> conditions)
     {
         var legs = new LegPhysics[today.Count];
         TimeSpan before = TimeSpan.Zero;
         for (int i = 0; i < legs.Length; i++)
         {
-            legs[i] = new LegPhysics(model, today[i], conditions?.Invoke(today[i]) ?? StepConditions.Default, before);
+            legs[i] = new LegPhysics(model, today[i], conditions(today[i]), before);
             before += today[i].Moving;
         }
 

@@ -35,8 +35,32 @@ internal static class WaitingKernel
     [Source("usaf-survival-water", "resting need 2 to 3 quarts a day at about 20 C, published rule WT1: the upper end")]
     public const double RestWaterQuartPerDay = 3;
 
+    [Source("usaf-survival-water", "about 20 C")]
+    private const double MildC = 20;
+
+    [Source("dri-2005", "rest in the shade at a daily mean of 30 C: about 5 quarts (Brown 1947, figure 4-16, page 129)")]
+    private const double WarmC = 30, WarmQuartPerDay = 5;
+
+    [Source("derived-rest-heat", "heat of evaporation of sweat, 2.426 MJ/L, and a body surface of 1.8 m2")]
+    private const double EvaporationJPerL = 2.426e6, SkinM2 = 1.8;
+
+    [Source("derived-rest-heat", "one clo in all, air layer and light clothing")]
+    private const double LightClo = 1;
+
     [Source("iau-quart", "0.946353 L")]
     public const double QuartL = 0.946353;
+
+    /// <summary>
+    /// [L/day] Need of water at rest in the shade by the mean air temperature: published at about 20 and 30 C, linear between; above that each kelvin lets
+    /// in more heat through light clothing, and all of it must go by sweat.
+    /// </summary>
+    [Source("derived-rest-heat", "above 30 C: 1.8 m2 / (1 clo) of dry heat a kelvin, evaporated")]
+    public static double RestWaterLPerDay(double meanAirC)
+    {
+        double quart = RestWaterQuartPerDay + ((WarmQuartPerDay - RestWaterQuartPerDay) * Math.Clamp((meanAirC - MildC) / (WarmC - MildC), 0, 1));
+        double hot = Math.Max(0, meanAirC - WarmC) * SkinM2 / (CloM2KPerW * LightClo) * 86_400 / EvaporationJPerL;
+        return (quart * QuartL) + hot;
+    }
 
     /// <summary>[min] Mean and worst time until silence is noticed.</summary>
     [Source("detection-uniform", "event uniform in the interval, noticed g after the missed time")]

@@ -46,9 +46,14 @@ public static class WaitingPlanner
             limits.Add(new WaitLimit("cold", cold));
         }
 
+        if (situation.HeatLimit is { } heat)
+        {
+            limits.Add(new WaitLimit("heat", heat));
+        }
+
         if (situation.Water is { } water)
         {
-            limits.Add(new WaitLimit("water", Hours(water.Liters / RestLitresPerDay(situation) * 24)));
+            limits.Add(new WaitLimit("water", Hours((water.Liters + (situation.BodyWater?.Liters ?? 0)) / RestLitresPerDay(situation) * 24)));
         }
 
         if (situation.BeaconLife is { } beacon)
@@ -107,7 +112,7 @@ public static class WaitingPlanner
                     EscapeFindingCodes.WaitShort,
                     FindingSeverity.Warning,
                     tolerable.Binding!,
-                    $"The wait of {Text.Span(wait)} is longer than {tolerable.Binding} allows ({Text.Span(t)}).",
+                    $"The wait of {Text.Span(wait)}{Parts()} is longer than {tolerable.Binding} allows ({Text.Span(t)}).",
                     new FindingValue("short_min", Text.F((wait - t).TotalMinutes, 0))));
             }
             else if (t == wait)
@@ -136,6 +141,9 @@ public static class WaitingPlanner
             situation.Air is { } air ? Math.Max(0, WaitingKernel.InsulationClo(WaitingKernel.RestWPerM2, air.DegreesCelsius)) : null,
             longest,
             findings);
+
+        // Two figures of one wait stand apart in the texts: the response alone, and all from the event on.
+        string Parts() => wait == responseTime ? "" : $" ({(detection.Worst > TimeSpan.Zero ? $"silence noticed {Text.Span(detection.Worst)}, " : "")}{(reaction > TimeSpan.Zero ? $"reaction {Text.Span(reaction)}, " : "")}response {Text.Span(responseTime)})";
     }
 
     /// <summary>The area in which a person may be who walks straight on from a known place.</summary>
@@ -155,7 +163,7 @@ public static class WaitingPlanner
         => Math.Max(0, WaitingKernel.InsulationClo(Guard.InRange(metabolicWPerM2, 30, 600, "W/m2"), Guard.InRange(air.DegreesCelsius, -90, 60, "C", nameof(air))));
 
     private static double RestLitresPerDay(WaitingSituation s)
-        => s.RestWaterPerDay?.Liters ?? WaitingKernel.RestWaterQuartPerDay * WaitingKernel.QuartL;
+        => s.RestWaterPerDay?.Liters ?? WaitingKernel.RestWaterLPerDay((s.MeanAir ?? s.Air)?.DegreesCelsius ?? 0);
 
     private static TimeSpan Hours(double h) => h < TimeSpan.MaxValue.TotalHours ? TimeSpan.FromHours(h) : TimeSpan.MaxValue;
 }

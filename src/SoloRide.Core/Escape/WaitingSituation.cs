@@ -13,7 +13,19 @@ public sealed record WaitingSituation
     /// <summary>Water in hand; zero or more.</summary>
     public Volume? Water { get; init => field = value is { } v ? Volume.FromLiters(Guard.NotNegative(v.Liters, "L", nameof(Water))) : null; }
 
-    /// <summary>Water needed at rest in a day; null for 3 US quarts, the upper end of a published range for about 20 °C. Heat raises it much.</summary>
+    /// <summary>How long until heat can no longer be borne in the shade, from a model of exposure; null when air and humidity let the body lose its heat.</summary>
+    public TimeSpan? HeatLimit { get; init => field = value is { } v ? Guard.NotNegative(v, nameof(HeatLimit)) : null; }
+
+    /// <summary>Body water that the wait may take when the water in hand is drunk; zero or more, null for none.</summary>
+    public Volume? BodyWater { get; init => field = value is { } v ? Volume.FromLiters(Guard.NotNegative(v.Liters, "L", nameof(BodyWater))) : null; }
+
+    /// <summary>Mean air temperature in the shade while waiting; null: <see cref="Air"/>.</summary>
+    public Temperature? MeanAir { get; init; }
+
+    /// <summary>
+    /// Water needed at rest in a day; null: by <see cref="MeanAir"/>. Up to about 20 °C that is 3 US quarts, the upper end of a published range, and
+    /// 5 at 30 °C; above that each kelvin adds 0.41 L, the heat that comes in through light clothing.
+    /// </summary>
     public Volume? RestWaterPerDay { get; init => field = value is { } v ? Volume.FromLiters(Guard.Positive(v.Liters, "L", nameof(RestWaterPerDay))) : null; }
 
     /// <summary>Life of the distress beacon once triggered; null without a beacon. At least 24 h by its standard.</summary>

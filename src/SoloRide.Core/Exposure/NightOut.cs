@@ -150,7 +150,7 @@ public sealed record NightOut
         if (missing > 0)
         {
             findings.Add(new Finding(ExposureFindingCodes.InsulationMissing, FindingSeverity.Warning, "insulation",
-                $"About {Text.F(missing, 1)} clo are missing ({Text.F(missingLow, 1)} to {Text.F(missingHigh, 1)})" + (limitSpan is { } l ? $"; the limit of strain is reached after {Text.Span(l)}." : ".")));
+                $"About {Text.F(missing, 1)} clo are missing ({Text.F(missingLow, 1)} to {Text.F(missingHigh, 1)})" + (limitSpan is { } l ? $"; the limit of strain is reached after {Text.Span(l)} resting{(earlySpan is { } e ? $", after {Text.Span(e)} lying exhausted" : "")}." : ".")));
         }
 
         return new NightOut(coldest, worn, missing, missingLow, missingHigh, r.Interval * r.Weather.Count, limitSpan, earlySpan, findings.AsReadOnly());

@@ -46,6 +46,7 @@ internal sealed partial class PlanBuilder
     private DateTimeOffset?[] _turn = [];
     private KitPlan? _kit;
     private TimeSpan? _tolerated;
+    private double _waitColdestC;
 
     private readonly WalkOutProfile? _wholeWalk;
     private readonly double _offsetM;
@@ -893,7 +894,6 @@ internal sealed partial class PlanBuilder
     private CannotMove Wait(BikeFails? bike, PowerPlan? power, List<PlanMargin> margins, out TimeSpan? interval)
     {
         PlanOptions o = _request.Options;
-        double coldest = double.PositiveInfinity;
         double from = bike is null ? _middle.FinishSec[0] / 2 : ClockAt(bike.WorstAt.Meters);
         GeoPoint place = bike is null ? _course.Places[_course.Places.Length / 2] : _course.PlaceAt(bike.WorstAt.Meters);
         TimeSpan response = WaitingPlanner.ResponseTime(o.Response);
@@ -902,8 +902,10 @@ internal sealed partial class PlanBuilder
         {
             Weather w = _model.Weather.Filled(_request.Start.AddSeconds(from + (h * 3600)), place);
             hours.Add(w);
-            coldest = Math.Min(coldest, w.AirTempC);
         }
+
+        WaitAir air = WaitAir.Of(hours);
+        double coldest = _waitColdestC = air.ColdestC;
 
         TimeSpan? cold = null;
         if (_request.WaitingOutfit is { } outfit)
@@ -917,7 +919,12 @@ internal sealed partial class PlanBuilder
         var situation = new WaitingSituation
         {
             ColdLimit = cold,
-            Water = Volume.FromLiters(Math.Max(0, WaterAt(bike?.WorstAt.Meters ?? 0) - _request.Options.WaterReserve.Liters)),
+            HeatLimit = air.HeatLimit,
+
+            // What is in hand at the place of the wait without the reserve, drunk at rest and not while riding, and then body water up to the published deficit.
+            Water = Volume.FromLiters(Math.Max(0, WaterAt(bike?.WorstAt.Meters ?? _course.TotalM / 2) - _request.Options.WaterReserve.Liters)),
+            BodyWater = WaitAir.BodyWater(_request.Rider),
+            MeanAir = Temperature.FromDegreesCelsius(air.MeanC),
             BeaconLife = _request.Beacon is null ? null : TimeSpan.FromHours(24),
             Charge = messenger?.UsableAtEnd,
             ChargeDraw = messenger is null ? null : messenger.Device.Modes.Where(m => m.Use is ModeUse.Standby or ModeUse.Tracking).Select(m => (Power?)m.Power.Typical).FirstOrDefault(),
@@ -935,7 +942,9 @@ internal sealed partial class PlanBuilder
             carry.Add(string.Create(CultureInfo.InvariantCulture, $"{plan.WaterNeeded.Liters:F1} L of water or a way to make it"));
         }
 
-        carry.Add(string.Create(CultureInfo.InvariantCulture, $"clothing and a barrier bag for {coldest:F0} C"));
+        carry.Add(coldest > WaitAir.NoBagAboveC
+            ? string.Create(CultureInfo.InvariantCulture, $"shade for up to {air.HottestC:F0} C")
+            : string.Create(CultureInfo.InvariantCulture, $"clothing and a barrier bag for {coldest:F0} C"));
         carry.Add(canCall ? "messenger or beacon on the body" : "a light and a whistle on the body");
         if (plan.Tolerable.Time is { } t)
         {
@@ -1179,13 +1188,18 @@ internal sealed partial class PlanBuilder
             }
         }
 
-        double coldest = _model.Weather.Filled(_request.Start.AddSeconds(_middle.FinishSec[0] + 36_000), _course.Places[^1]).AirTempC;
+        // Judged in the coldest hour of the wait, as the wait itself is.
+        double coldest = _waitColdestC;
         return new KitRequest
         {
             Items = _request.KitItems,
             Distance = _course.Route.Length,
             Stakes = stakes,
-            Needs = [.. KitNeed.ForWaiting(wait.Response + wait.Detection.Worst, mayBeDark: true, Temperature.FromDegreesCelsius(coldest), fireAllowed: _request.FireAllowed)],
+            Needs =
+            [
+                .. KitNeed.ForWaiting(wait.Response + wait.Detection.Worst, mayBeDark: true, Temperature.FromDegreesCelsius(coldest), fireAllowed: _request.FireAllowed)
+                    .Where(n => coldest <= WaitAir.NoBagAboveC || n.Function is not (KitFunction.BarrierBag or KitFunction.Insulation)),
+            ],
             Caps = _request.KitCaps,
             WaterToCarry = _request.KitItems.Any(i => i.WaterCapacity > Volume.Zero) ? needs.Fills.Max(f => f.FillTo) : Volume.Zero,
             FireAllowed = _request.FireAllowed,

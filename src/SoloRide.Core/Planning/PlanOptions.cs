@@ -73,6 +73,9 @@ public sealed record PlanOptions
     /// <summary>Day of a longer ride: legs, incidents and sources are drawn anew each day, what rider and weather share stays.</summary>
     internal int Day { get; init; }
 
+    /// <summary>Time in motion before the start of this plan, for fatigue: a plan made anew on the way goes on from it.</summary>
+    internal TimeSpan MovedBefore { get; init; }
+
     /// <summary>Multiplier on moving time, as for the slowest of a group.</summary>
     internal double PaceFactor { get; init; } = 1;
 

@@ -282,7 +282,7 @@ internal static class PlanText
             yield return ("Not given", NotGiven(plan.Missing));
         }
 
-        string[] grave = [.. plan.Findings.Where(f => f.Severity >= FindingSeverity.Warning).Select(f => f.Message)];
+        string[] grave = [.. plan.Heed()];
         if (grave.Length > 0)
         {
             yield return ("Heed", string.Join(" ", grave));

@@ -34,6 +34,9 @@ internal sealed class RideCourse
         }
     }
 
+    /// <summary>A way out that the route passes twice has one name for people.</summary>
+    public static string Plain(string exit) => exit.EndsWith(Again, StringComparison.Ordinal) ? exit[..^Again.Length] : exit;
+
     public RideRoute Route { get; }
 
     public ElevationProfile Profile { get; }
@@ -141,7 +144,7 @@ internal sealed class RideCourse
             exits.Add(e.AlongRoute is null ? e with { AlongRoute = Length.FromMeters(along[0]) } : e);
             for (int i = 0; i < along.Length; i++)
             {
-                seeds.Add(new StationSeed(e.Name, StationKind.Exit, along[i]));
+                seeds.Add(new StationSeed(Plain(e.Name), StationKind.Exit, along[i]));
                 if (i > 0 && along[i] - along[0] > SamePlaceM)
                 {
                     exits.Add(e with { Name = e.Name + Again, AlongRoute = Length.FromMeters(along[i]) });

@@ -284,10 +284,10 @@ internal sealed class RideModel
         };
 
         RidePace Windy(double deviations) => Pace.Along(
-            steps, (i, t) => new StepConditions { Weather = Weather.Windier(Weather.Known(start + t, course.Places[i]), start + t, deviations) }, cancel);
+            steps, (i, t) => new StepConditions { Weather = Weather.Windier(Weather.Known(start + t, course.Places[i]), start + t, deviations), MovingBefore = request.Options.MovedBefore }, cancel);
 
         StepConditions Conditions(int i, TimeSpan t, Mass load, bool lamp)
-            => new() { Weather = along is null ? Weather.Known(start + t, course.Places[i]) : along[i], Carried = load, ByLamp = lamp };
+            => new() { Weather = along is null ? Weather.Known(start + t, course.Places[i]) : along[i], Carried = load, ByLamp = lamp, MovingBefore = request.Options.MovedBefore };
     }
 
     [Source("iupac-2021", "molar mass of sodium 22.990 g/mol")]
@@ -334,6 +334,13 @@ internal sealed class RideModel
     /// <summary>Distance at the middle of a section [m].</summary>
     public double SectionMiddleM(int section)
         => ((_firstStep[section] == 0 ? 0 : Course.EndM[_firstStep[section] - 1]) + SectionEndM(section)) / 2;
+
+    /// <summary>The section that a step belongs to.</summary>
+    public int SectionOfStep(int step)
+    {
+        int i = Array.BinarySearch(_firstStep, step);
+        return Math.Min(i >= 0 ? i : ~i - 1, _firstStep.Length - 2);
+    }
 
     /// <summary>Height at the beginning of a section [m]; NaN without heights.</summary>
     public double SectionHeightM(int section) => Course.Places[_firstStep[section]].ElevationM;

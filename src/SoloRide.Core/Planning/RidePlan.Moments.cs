@@ -1,5 +1,7 @@
 using System.Text;
 using SoloRide.Batteries;
+using SoloRide.Contact;
+using SoloRide.Escape;
 using SoloRide.Internal;
 
 namespace SoloRide.Planning;
@@ -82,8 +84,11 @@ public sealed partial record RidePlan
 
         if (LatestStart is { } l)
         {
-            PlanStation? turn = Stations.Where(s => s.Kind is not StationKind.Start and not StationKind.Finish && s.TurnAround is not null && s.Name != "-").MinBy(s => Math.Abs((s.AlongRoute - (Length / 2)).Meters));
-            Add("Times", $"Leave by {PlanText.ClockOn(Zone.ToLocal(l), Start)}.{(turn is { TurnAround: { } t } ? $" At {turn.Name} ({u.At(turn.AlongRoute.Meters)}) be past, or turn back, by {PlanText.ClockOn(Zone.ToLocal(t), Start)}." : "")}{(Finish is { } f ? $" Back {PlanText.Range(f, Zone, Start)}." : "")}");
+            PlanStation? turn = Stations.Where(s => s.Kind is not StationKind.Start and not StationKind.Finish && (s.TurnAround ?? s.LatestPass) is not null && s.Name != "-").MinBy(s => Math.Abs((s.AlongRoute - (Length / 2)).Meters));
+
+            // The earlier of the two: later than the latest pass the way on no longer holds.
+            DateTimeOffset? by = turn is null ? null : turn.LatestPass < turn.TurnAround || turn.TurnAround is null ? turn.LatestPass : turn.TurnAround;
+            Add("Times", $"Leave by {PlanText.ClockOn(Zone.ToLocal(l), Start)}.{(turn is not null && by is { } t ? $" At {turn.Name} ({u.At(turn.AlongRoute.Meters)}) be past, or turn back, by {PlanText.ClockOn(Zone.ToLocal(t), Start)}." : "")}{(Finish is { } f ? $" Back {PlanText.Range(f, Zone, Start)}." : "")}");
         }
 
         if (before is not null)
@@ -97,7 +102,7 @@ public sealed partial record RidePlan
             Add("Send", $"Now: leaving. Next {PlanText.ClockOn(Zone.ToLocal(h.CheckIns[Math.Min(1, h.CheckIns.Count - 1)].At), Start)}.");
         }
 
-        string[] heed = [.. Findings.Where(f => f.Severity >= FindingSeverity.Warning).Select(f => f.Message).Take(2)];
+        string[] heed = [.. Heed().Take(2)];
         if (heed.Length > 0)
         {
             Add("Heed", string.Join(" ", heed));
@@ -107,6 +112,17 @@ public sealed partial record RidePlan
         return b.ToString();
 
         void Add(string label, string text) => PlanText.Paragraph(b, label, u.Words(text, names));
+    }
+
+    /// <summary>Warnings that no margin tells already: a wait too long and bottles too small are named once, where the amount stands.</summary>
+    internal IEnumerable<string> Heed()
+    {
+        bool wait = Margins.Any(m => m is { Kind: MarginKind.Wait, Holds: false }), water = Margins.Any(m => m is { Kind: MarginKind.Water, Holds: false, AfterTrouble: false });
+        return Findings
+            .Where(f => f.Severity >= FindingSeverity.Warning
+                && !(wait && f.Code is (EscapeFindingCodes.WaitShort or ContactFindingCodes.NoInterval))
+                && !(water && f.Code == PlanningFindingCodes.CapacityShort))
+            .Select(f => f.Message);
     }
 
     private static string Sentence(string text) => text.EndsWith('.') ? text : text + ".";

@@ -146,69 +146,138 @@ public static partial class RidePlanner
             throw new ArgumentException($"News is from {Text.Clock(news.At)}; the ride starts at {Text.Clock(request.Start)}.", nameof(news));
         }
 
-        var ignored = new List<Finding>();
-        RideCourse whole = RideCourse.Of(request, terrain, ignored) ?? throw new ArgumentException("The route has no length.", nameof(request));
+        // Measured against what was planned before the ride: an update of today that the request carries is made anew from the whole way.
+        request = Ordered(request with { Today = null });
+        var findings = new List<Finding>();
+        Ground ground = Lay(request, terrain);
+        RideCourse whole = ground.Course;
+        ZoneOffsets zone = Zone(request, findings);
         double at = news.AlongRoute.Meters;
         if (at <= 0 || at >= whole.TotalM - request.Options.StepLength.Meters)
         {
             throw new ArgumentException($"News is from km {Text.F(at / 1000, 2)}; it must lie on the route, above km 0 and before km {Text.F(whole.TotalM / 1000, 2)}.", nameof(news));
         }
 
-        RidePlan before = Plan(request, terrain, cancel);
         TimeSpan elapsed = news.At - request.Start;
-        double stops = request.Pace.Calibration?.StopMinutesPerHour / 60 ?? request.Pace.Stops.MinutesPerHour / 60;
-        TimeSpan moving = news.Stopped is { } s ? elapsed - s : elapsed / (1 + stops);
-        if (moving <= TimeSpan.Zero)
+        if (news.Stopped is { } stood && stood >= elapsed)
         {
-            throw new ArgumentException($"Stopped ({Text.Span(news.Stopped ?? TimeSpan.Zero)}) is as long as the time since the start ({Text.Span(elapsed)}).", nameof(news));
+            throw new ArgumentException($"Stopped ({Text.Span(stood)}) is as long as the time since the start ({Text.Span(elapsed)}).", nameof(news));
         }
 
+        DateTimeOffset now = zone.ToLocal(news.At);
         PaceModel model = PaceModel.For(request.Rider, request.Bike, request.Load, request.Pace);
-        int steps = whole.StepEndingAt(at) + 1;
-        PaceUpdate today = PaceUpdate.From(model, [new TimedLeg("today", whole.Steps[..Math.Max(1, steps)], moving)]);
+        if (!whole.Profile.HasHeights)
+        {
+            return WithoutHeights(request, news, ground, zone, model, now);
+        }
+
+        var asPlanned = new PlanBuilder(request, whole, zone, [.. ground.Findings], cancel, sun: ground.Sun);
+        PlanBuilder.Expected expected = asPlanned.SoFar(at);
+        RidePlan before = asPlanned.Build();
+        (PaceUpdate today, TimedLeg leg) = PlanBuilder.Learn(model, expected, elapsed, news.Stopped, "today");
         (WalkOutProfile? walk, _) = PlanBuilder.WalkOf(whole, model.With(today));
-        RideRequest rest = request with
+        if (news.WaterInHand is null)
+        {
+            findings.Add(new Finding(PlanningFindingCodes.WaterGuessed, FindingSeverity.Warning, "WaterInHand", $"Water in hand is not given: the {Text.F(expected.WaterL, 1)} L that the plan expected here are taken, a guess. Look, and plan again."));
+        }
+
+        RideRequest rest = Rest(request, news, whole, now) with
+        {
+            Today = today,
+            StartWater = news.WaterInHand ?? Volume.FromLiters(Math.Clamp(expected.WaterL, 0, 60)),
+            Options = request.Options with { MovedBefore = request.Options.MovedBefore + leg.Moving },
+        };
+        RideCourse left = RideCourse.Of(rest, terrain, findings) ?? throw new ArgumentException("Nothing of the route is left.", nameof(news));
+        RidePlan plan = new PlanBuilder(rest, left, zone, findings, cancel, walk, at, SunAlong.Of(rest, left, terrain)).Build();
+        return new TrailUpdate(plan, today.PaceFactor, Changed(before, plan, today), OnTrail(before, plan, now));
+    }
+
+    /// <summary>What a whole ride says about the pace, against the plan at the start that was ridden.</summary>
+    internal static (PaceUpdate Update, TimedLeg Leg) Learn(RideRequest request, ITerrainHeights? terrain, TimeSpan elapsed, TimeSpan? stopped, string name)
+    {
+        request = Ordered(request);
+        Ground ground = Lay(request, terrain);
+        var builder = new PlanBuilder(request, ground.Course, Zone(request, []), [], CancellationToken.None, sun: ground.Sun);
+        return PlanBuilder.Learn(PaceModel.For(request.Rider, request.Bike, request.Load, request.Pace), builder.SoFar(ground.Course.TotalM), elapsed, stopped, name);
+    }
+
+    /// <summary>What is left of a ride as a request of its own, its distances counted from the rider's place.</summary>
+    private static RideRequest Rest(RideRequest request, TrailNews news, RideCourse whole, DateTimeOffset now)
+    {
+        double at = news.AlongRoute.Meters, near = request.Options.StepLength.Meters;
+        return Ordered(request with
         {
             Route = whole.Route.Part(news.AlongRoute, Length.FromMeters(Math.Min(whole.TotalM, whole.Route.Length.Meters))),
             Title = request.Title.Length > 0 ? request.Title : request.Route.Name,
-            Start = news.At,
-            PreparedAt = news.At,
-            Today = today,
-            StartWater = news.WaterInHand ?? Planned(before, at),
-            Sources = [.. request.Sources.Select(x => Place(x, whole)).Where(x => x.AlongRoute!.Value.Meters > at).Select(x => x with
+            Start = now,
+            PreparedAt = now,
+
+            // A source at the rider's feet still counts: it can be filled before going on.
+            Sources = [.. request.Sources.Select(x => Place(x, whole)).Where(x => x.AlongRoute!.Value.Meters > at - near).Select(x => x with
             {
-                AlongRoute = Length.FromMeters(x.AlongRoute!.Value.Meters - at),
+                AlongRoute = Length.FromMeters(Math.Max(0, x.AlongRoute!.Value.Meters - at)),
                 WetProbability = news.SourcesNow.GetValueOrDefault(x.Name) switch { Known.Yes => 1, Known.No => 0, _ => x.WetProbability },
             })],
             Exits = [.. whole.Exits.Where(e => e.AlongRoute is { } a && a.Meters > at).Select(e => e with { AlongRoute = Length.FromMeters(e.AlongRoute!.Value.Meters - at) })],
-            Deadlines = [.. request.Deadlines.Where(d => d.To.Meters > at).Select(d => new Deadline(d.Kind, d.Name, Length.FromMeters(Math.Max(0, d.From.Meters - at)), Length.FromMeters(d.To.Meters - at), d.Closes, d.Opens))],
-        };
-        rest = Ordered(rest);
-        var findings = new List<Finding>();
-        ZoneOffsets zone = Zone(rest, findings);
-        RideCourse left = RideCourse.Of(rest, terrain, findings) ?? throw new ArgumentException("Nothing of the route is left.", nameof(news));
-        if (news.WaterInHand is null)
-        {
-            findings.Add(new Finding(PlanningFindingCodes.WaterGuessed, FindingSeverity.Warning, "WaterInHand", "Water in hand is not given: what the plan expected here is taken. Look, and plan again."));
-        }
 
-        RidePlan plan = new PlanBuilder(rest, left, zone, findings, cancel, walk, at, SunAlong.Of(rest, left, terrain)).Build();
-        return new TrailUpdate(plan, today.PaceFactor, Changed(before, plan, today), OnTrail(plan, today));
+            // The end of the route is among the ways out; where the rider is now is none.
+            EndsAreExits = false,
+            Deadlines = [.. request.Deadlines.Where(d => d.To.Meters > at).Select(d => new Deadline(d.Kind, d.Name, Length.FromMeters(Math.Max(0, d.From.Meters - at)), Length.FromMeters(d.To.Meters - at), d.Closes, d.Opens))],
+        });
     }
 
-    private static string OnTrail(RidePlan plan, PaceUpdate today) => StatusMessage.Compose(new MessageRequest
+    /// <summary>What is refused before the ride is refused on the way.</summary>
+    private static TrailUpdate WithoutHeights(RideRequest request, TrailNews news, Ground ground, ZoneOffsets zone, PaceModel model, DateTimeOffset now)
     {
-        Kind = today.PaceFactor.Low.DecimalFractions > 1 ? MessageKind.LateButFine : MessageKind.OnTheWay,
-        SentAt = plan.Start,
-        Position = plan.Stations[0].Place,
-        EndEarly = plan.Finish?.Low,
-        EndLate = plan.Finish?.High,
-        Next = plan.Schedule?.CheckIns.Skip(1).Select(c => (DateTimeOffset?)c.Expected).FirstOrDefault(),
-        CallBy = plan.Schedule?.AlarmTime,
-    }).Body;
+        var findings = new List<Finding>(ground.Findings);
+        RideRequest rest = Rest(request, news, ground.Course, now);
+        RidePlan plan = PlanBuilder.Refused(rest, RideCourse.Of(rest, null, []) ?? ground.Course, zone, findings);
+        double sd = NormalKernel.Z90 * model.RideLogSd;
+        return new TrailUpdate(
+            plan,
+            Estimate.Of(Ratio.FromDecimalFractions(1), Ratio.FromDecimalFractions(Math.Exp(-sd)), Ratio.FromDecimalFractions(Math.Exp(sd))),
+            ["Not planned: the route has no heights. The pace so far tells nothing about the rest."],
+            StatusMessage.Compose(new MessageRequest { Kind = MessageKind.NotAsPlanned, SentAt = now, Position = ground.Course.PlaceAt(news.AlongRoute.Meters), What = "no times known, route without heights" }).Body);
+    }
 
-    private static Volume Planned(RidePlan before, double alongM)
-        => before.Stations.LastOrDefault(s => s.AlongRoute.Meters <= alongM)?.WaterInHand.Low ?? Volume.Zero;
+    /// <summary>The message for home. It says fine only while the numbers do: in time, or late with an end that the contact's times still hold.</summary>
+    private static string OnTrail(RidePlan before, RidePlan plan, DateTimeOffset now)
+    {
+        bool overdue = before.Home is { } home && now >= home.Overdue;
+        bool stop = plan.Verdict.Kind >= PlanVerdictKind.DoesNotFit;
+        bool late = before.Finish is { } was && plan.Finish is { } end && end.Typical - was.Typical >= LateFrom;
+        string? what = stop
+            ? $"turning or ending early: {string.Join("; ", plan.Margins.Where(m => !m.Holds && !m.AfterTrouble).OrderByDescending(NoLamp).Take(2).Select(Short))}"
+            : overdue ? $"overdue since {PlanText.ClockOn(before.Zone.ToLocal(before.Home!.Overdue), now)}, going on" : null;
+        return StatusMessage.Compose(new MessageRequest
+        {
+            Kind = stop || overdue ? MessageKind.NotAsPlanned : late ? MessageKind.LateButFine : MessageKind.OnTheWay,
+            SentAt = now,
+            Position = plan.Stations[0].Place,
+            What = what,
+
+            // Who turns does not come by the times of going on.
+            EndEarly = stop ? null : plan.Finish?.Low,
+            EndLate = stop ? null : plan.Finish?.High,
+            Next = plan.Schedule?.CheckIns.Skip(1).Select(c => (DateTimeOffset?)c.Expected).FirstOrDefault(),
+            CallBy = plan.Schedule?.AlarmTime,
+        }).Body;
+
+        static string Short(PlanMargin m) => m.Kind switch
+        {
+            MarginKind.Water => $"water {Lead(m)}",
+            MarginKind.LampLight => NoLamp(m) ? $"no lamp, {Text.Span(m.Time!.Value.Duration())} dark" : $"lamp {Lead(m)}",
+            MarginKind.Daylight => $"daylight {Lead(m)}",
+            _ => $"{m.Name} {Lead(m)}",
+        };
+
+        // The amount without what explains it.
+        static string Lead(PlanMargin m) => m.Amount.Split(',', ';')[0];
+        static bool NoLamp(PlanMargin m) => m.Kind == MarginKind.LampLight && m.Amount.EndsWith("no lamp", StringComparison.Ordinal) && m.Time is not null;
+    }
+
+    /// <summary>A finish later by less is in time.</summary>
+    private static readonly TimeSpan LateFrom = TimeSpan.FromMinutes(10);
 
     private static WaterSource Place(WaterSource s, RideCourse whole)
         => s.AlongRoute is not null ? s : s with { AlongRoute = whole.Route.Nearest(s.Place!.Value).DistanceAlong };
@@ -216,8 +285,7 @@ public static partial class RidePlanner
     private static List<string> Changed(RidePlan before, RidePlan after, PaceUpdate today)
     {
         var news = new List<string>();
-        double f = today.PaceFactor.Typical.DecimalFractions;
-        news.Add(Math.Abs(f - 1) < 0.02 ? "Pace as planned." : $"Pace {Text.F(Math.Abs(f - 1) * 100, 0)} % {(f > 1 ? "slower" : "faster")} than planned.");
+        news.Add(PaceWords(today.PaceFactor.Typical.DecimalFractions));
         if (before.Finish is { } was && after.Finish is { } now)
         {
             TimeSpan shift = now.Typical - was.Typical;
@@ -225,12 +293,20 @@ public static partial class RidePlanner
         }
 
         news.AddRange(after.Margins.Where(m => !m.Holds).Select(m => $"{char.ToUpperInvariant(m.Name[0])}{m.Name[1..]}: {m.Amount}."));
-        if (after.Verdict.Kind != before.Verdict.Kind)
+        if (before.Verdict.Kind != after.Verdict.Kind)
         {
             news.Add($"Before: {PlanDifference.Words(before.Verdict.Kind)}; now: {PlanDifference.Words(after.Verdict.Kind)}.");
         }
 
         return news;
+    }
+
+    /// <summary>The factor holds for trail like that done so far; far from 1 it is told as a multiple.</summary>
+    internal static string PaceWords(double factor)
+    {
+        double off = Math.Abs(factor - 1);
+        string how = factor >= 1.5 ? $"{Text.F(factor, 1)} times the planned time" : $"{Text.F(off * 100, 0)} % {(factor > 1 ? "slower" : "faster")} than planned";
+        return off < 0.02 ? "Pace as planned." : $"Pace so far {how}, on trail like that so far.";
     }
 
     private static RideRequest Light(RideRequest r) => r with { Options = r.Options with { Samples = Math.Min(r.Options.Samples, StudySamples) } };

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text;
 using SoloRide.Contact;
 using SoloRide.Effort;
@@ -40,6 +41,9 @@ public sealed record RideReview
     /// <summary>Rates of failure with this ride counted in: those of the request, and those of what broke.</summary>
     public required IReadOnlyDictionary<FailureKind, FailureRate> FailureRates { get; init; }
 
+    /// <summary>What failed on this ride, and how often.</summary>
+    public required IReadOnlyDictionary<FailureKind, int> Failures { get; init; }
+
     /// <summary>What to replace or refill before the next ride.</summary>
     public required IReadOnlyList<string> Replace { get; init; }
 
@@ -62,9 +66,7 @@ public sealed record RideReview
 
         DateTimeOffset start = record.Started ?? plan.Start;
         TimeSpan elapsed = record.Finished - start;
-        double stopShare = request.Pace.Calibration?.StopMinutesPerHour / 60 ?? request.Pace.Stops.MinutesPerHour / 60;
-        TimeSpan moving = record.Stopped is { } s ? elapsed - s : elapsed / (1 + stopShare);
-        if (elapsed <= TimeSpan.Zero || moving <= TimeSpan.Zero)
+        if (elapsed <= TimeSpan.Zero || record.Stopped >= elapsed)
         {
             throw new ArgumentException($"The ride ends {Text.Span(elapsed)} after its start{(record.Stopped is { } x ? $", of which {Text.Span(x)} stood" : "")}: nothing is left to have moved in.", nameof(record));
         }
@@ -91,11 +93,8 @@ public sealed record RideReview
             lines.Add($"{device}: {Text.F(100 * left, 0)} % left; planned {Text.F(outlook.AtFinish.Low.Percent, 0)}-{Text.F(outlook.AtFinish.High.Percent, 0)} %.");
         }
 
-        RideCourse course = RideCourse.Of(request, terrain, []) ?? throw new ArgumentException("The route has no length.", nameof(request));
-        var leg = new TimedLeg($"{plan.Title} {Text.Date(plan.Start)}", course.Steps, moving, elapsed - moving);
-        PaceUpdate pace = PaceUpdate.From(PaceModel.For(request.Rider, request.Bike, request.Load, request.Pace), [leg]);
-        double f = pace.PaceFactor.Typical.DecimalFractions;
-        lines.Add(Math.Abs(f - 1) < 0.02 ? "Pace as planned." : $"Pace {Text.F(Math.Abs(f - 1) * 100, 0)} % {(f > 1 ? "slower" : "faster")} than planned.");
+        (PaceUpdate pace, TimedLeg leg) = RidePlanner.Learn(request with { Start = start }, terrain, elapsed, record.Stopped, $"{plan.Title} {Text.Date(plan.Start)}");
+        lines.Add(RidePlanner.PaceWords(pace.PaceFactor.Typical.DecimalFractions).Replace(", on trail like that so far", "", StringComparison.Ordinal).Replace(" so far", "", StringComparison.Ordinal));
         var rates = new SortedDictionary<FailureKind, FailureRate>();
         foreach (FailureKind kind in request.FailureRates.Keys.Concat(record.Failures.Keys).Distinct())
         {
@@ -118,6 +117,7 @@ public sealed record RideReview
             PaceFactor = pace.PaceFactor,
             Sweat = sweat,
             FailureRates = rates,
+            Failures = record.Failures,
             Replace = [.. record.Used.Distinct(StringComparer.Ordinal), .. plan.Devices.Where(x => record.ChargeLeftFraction.TryGetValue(x.Name, out double left) && left < 0.3).Select(x => $"charge {x.Name}")],
         };
 
@@ -147,6 +147,13 @@ public sealed record RideReview
             PlanText.Paragraph(b, "Learn", "The end lies outside the range that 8 rides in 10 keep: add this ride to the log of paces before the next plan.");
         }
 
+        foreach ((FailureKind kind, FailureRate rate) in FailureRates)
+        {
+            string name = RepairMatrix.Standard.Modes.FirstOrDefault(m => m.Kind == kind)?.Name ?? kind.ToString();
+            int now = Failures.GetValueOrDefault(kind);
+            PlanText.Paragraph(b, "Log", $"{name}: {(now == 0 ? "none" : Text.F(now, 0))} on this ride; the log now says once in {Every(rate.PerDistance.Typical)} (8 in 10: {Every(rate.PerDistance.High)} to {Every(rate.PerDistance.Low)}).");
+        }
+
         if (Replace.Count > 0)
         {
             PlanText.Paragraph(b, "Replace", string.Join(", ", Replace) + ".");
@@ -154,6 +161,8 @@ public sealed record RideReview
 
         PlanText.Paragraph(b, "Caution", Cautions.Text);
         return b.ToString();
+
+        string Every(ReciprocalLength rate) => rate.InverseMeters > 0 ? Text.Thousands(double.Parse(u.KmShort(1 / rate.InverseMeters), CultureInfo.InvariantCulture)) + " " + u.DistanceUnit : "more than can be told";
     }
 
     /// <summary>The review as text.</summary>

@@ -20,6 +20,14 @@ public sealed record TrailUpdate(RidePlan Plan, Estimate<Ratio> PaceFactor, IRea
         IReadOnlyList<string> names = PlanUnits.Names(Plan);
         var b = new StringBuilder();
         Add("Now", string.Join(" ", News.Take(2)));
+        if (Plan.Verdict.Kind == PlanVerdictKind.Refused)
+        {
+            Add("On?", Plan.Verdict.Sentence + " " + string.Join(" ", Plan.Verdict.Reasons));
+            Add("Send", Message);
+            Add("Caution", Cautions.Text);
+            return b.ToString();
+        }
+
         Add("On?", Plan.Verdict.Kind switch
         {
             PlanVerdictKind.Fits => Plan.Verdict.Sentence,
@@ -34,6 +42,11 @@ public sealed record TrailUpdate(RidePlan Plan, Estimate<Ratio> PaceFactor, IRea
         string water = Plan.Margins.FirstOrDefault(m => m is { Kind: MarginKind.Water, AfterTrouble: false }) is { } w ? $" Water: {w.Amount}." : "";
         PlanStation here = Plan.Stations[0];
         Add("Out", here.WayOut is { } way ? $"{(way < TimeSpan.FromMinutes(2) ? $"{here.WayOutTo} is here" : $"On foot {Text.Span(way)} to {here.WayOutTo}")}; next way out ridden: {NextOut()}.{water}" : $"Next way out ridden: {NextOut()}.{water}");
+        if (Plan.Findings.FirstOrDefault(f => f.Code == PlanningFindingCodes.WaterGuessed) is { } guessed)
+        {
+            Add("Look", guessed.Message);
+        }
+
         Add("Send", Message);
         Add("Caution", Cautions.Text);
         return b.ToString();

@@ -55,17 +55,18 @@ public sealed record TroubleAdvice
         {
             TroubleChoice.Walk => "Tell home, then walk. ",
             TroubleChoice.Wait => "Call, stay and wait. ",
+            TroubleChoice.CallThenWalk => "Call for help now, then walk. ",
             _ => "Call for help now. ",
-        }) + Reason);
+        }) + u.Words(Reason, [.. Ways.Select(w => w.ExitName)]));
         foreach (TroubleWay w in Ways.Take(2))
         {
             string dark = w.Dark > TimeSpan.FromMinutes(5) ? $", {Text.Span(w.Dark)} of it in the dark" : " in daylight";
-            string water = w.Water is { } l ? $"; takes {u.LitresUp(l.Liters)}" : "";
+            string water = w.Water is { } l ? $"; takes {u.LitresUp(l.Liters)}{(w.Missing is { Liters: >= WaterPlan.CountedToL } s ? $", {u.Litres(s.Liters)} short" : "")}{(w.Lit ? "" : ", and no lamp for the dark")}" : "";
             PlanText.Paragraph(b, "Walk", $"{w.ExitName}: {u.Km(w.Distance.Meters)}, {Text.Span(w.Time.Typical)}{(w.Time.IsExact ? "" : $" (up to {Text.Span(w.Time.High)})")}, there {PlanText.ClockOn(Zone.ToLocal(w.Arrives), Zone.ToLocal(News.At))}{dark}{water}.");
         }
 
-        string borne = Wait.Tolerable.Time is { } t ? $"can be borne {Text.Span(t)} ({Wait.Tolerable.Binding})" : "how long it can be borne is not known";
-        PlanText.Paragraph(b, "Wait", $"Help assumed {Text.Span(Wait.Response)} after a call (class {Wait.Class}, no promise); {borne}.");
+        string borne = Wait.Tolerable.Time is { } t ? $"can be borne {Text.Span(t)} ({LimitWords(Wait.Tolerable.Binding!)})" : "how long it can be borne is not known";
+        PlanText.Paragraph(b, "Wait", $"Help assumed {Text.Span(Wait.Wait)} after a call: {Text.Span(Wait.Reaction)} until somebody acts, {Text.Span(Wait.Response)} response (class {Wait.Class}, no promise); {borne}; takes {u.LitresUp(Wait.WaterNeeded.Liters)} of water at rest{(Wait.Tolerable.Limits.Any(l => l.Name == "heat") ? ". Too hot to lose heat even in the shade: cool yourself, wet the clothes" : "")}.");
         PlanText.Paragraph(b, "Call", CanCall == Known.Yes ? "Messenger or beacon works from here if it sees the sky. Call for bleeding, a blow to the head, cold, heat illness, or when in doubt." : "Nothing is carried that reaches anybody from here: silence at home starts the help. Be seen and heard.");
         foreach (string m in Messages)
         {
@@ -75,6 +76,15 @@ public sealed record TroubleAdvice
         PlanText.Paragraph(b, "Caution", Cautions.Text);
         return b.ToString();
     }
+
+    /// <summary>What a limit of waiting stands for.</summary>
+    internal static string LimitWords(string limit) => limit switch
+    {
+        "cold" => "cold, lying exhausted",
+        "water" => "water in hand, then thirst up to 2 % of body mass",
+        "heat" => "heat, even in the shade",
+        _ => limit,
+    };
 
     /// <summary>The advice as plain text.</summary>
     /// <returns>Text.</returns>

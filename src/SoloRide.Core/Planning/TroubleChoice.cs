@@ -11,4 +11,7 @@ public enum TroubleChoice
 
     /// <summary>Call for help at once: neither the walk nor the wait is covered.</summary>
     Call,
+
+    /// <summary>Call for help, then walk: the walk is short of water, but less short than the wait is.</summary>
+    CallThenWalk,
 }

@@ -150,9 +150,10 @@ public sealed class SpecialClockTests
         Assert.Empty(call.Ways);
         Assert.All(new[] { walk, call }, a => Assert.All(a.ToText().Split('\n'), l => Assert.True(l.Length <= 80, l)));
 
-        // Without water enough no way is covered, so the numbers do not speak for walking.
+        // Half an hour without water is walked all the same, with the shortage named: a day's wait without water takes more.
         TroubleAdvice dry = RidePlanner.AfterTrouble(Request, news with { WaterInHand = Volume.Zero });
-        Assert.NotEqual(TroubleChoice.Walk, dry.Choice);
+        Assert.Equal(TroubleChoice.Walk, dry.Choice);
+        Assert.Contains("L short of what it takes", dry.Reason, StringComparison.Ordinal);
         Assert.Throws<ArgumentException>(() => RidePlanner.AfterTrouble(Request, news with { AlongRoute = Length.FromKilometers(40) }));
         Assert.Throws<ArgumentException>(() => RidePlanner.AfterTrouble(Request, news with { At = Rides.Start.AddHours(-1) }));
         Assert.Throws<ArgumentOutOfRangeException>(() => news with { WalkingSpeed = Speed.FromKilometersPerHour(20) });
