@@ -26,8 +26,6 @@ internal sealed partial class PlanBuilder
     /// <summary>Below it the factor of height is not worth a line.</summary>
     private const double AltitudeMattersM = 1000;
 
-    private static readonly string[] ToCheck = ["access", "permits", "closures", "fire ban", "season"];
-
     private readonly RideRequest _request;
     private readonly RideCourse _course;
     private readonly ZoneOffsets _zone;
@@ -70,6 +68,7 @@ internal sealed partial class PlanBuilder
     public static RidePlan Refused(RideRequest request, RideCourse course, ZoneOffsets zone, List<Finding> findings)
     {
         findings.Add(new Finding(PlanningFindingCodes.NoHeights, FindingSeverity.Refusal, "Route", "Neither the route nor a terrain gives heights: times, water and food cannot be planned honestly."));
+        (CheckedItem[] done, string[] notChecked) = Checks(request, zone, findings);
         SolarDay day = SolarDay.On(DateOnly.FromDateTime(zone.ToLocal(request.Start).DateTime), course.Places[0], zone);
         string light = day.CivilDusk.At is { } dusk ? $"Civil dusk is at {Text.Clock(dusk)}" : $"Civil dusk: {day.CivilDusk}";
         return new RidePlan
@@ -88,7 +87,8 @@ internal sealed partial class PlanBuilder
             Drivers = [],
             Samples = 0,
             Assumptions = [],
-            NotChecked = NotChecked(request),
+            Checked = done,
+            NotChecked = notChecked,
             Findings = Sorted(findings),
         };
     }
@@ -125,6 +125,10 @@ internal sealed partial class PlanBuilder
         HomeTimes times = Home(arrivals, interval, out CheckInSchedule schedule);
         PlanNeeds needs = Needs();
         Ice();
+        Extremes();
+        Rough();
+        ClockChange();
+        (CheckedItem[] done, string[] notChecked) = Checks(_request, _zone, _findings);
         List<OutcomeDrivers> drivers = DriversOfAll();
         Assume();
         return new RidePlan
@@ -169,7 +173,8 @@ internal sealed partial class PlanBuilder
             Missing = MissingInputs(drivers),
             Samples = _spread.Samples,
             Assumptions = _assumptions,
-            NotChecked = NotChecked(_request),
+            Checked = done,
+            NotChecked = notChecked,
             Findings = Sorted(_findings),
         };
     }
@@ -178,9 +183,6 @@ internal sealed partial class PlanBuilder
     public SimulationResult? Samples => _spread.Result;
 
     private static string Title(RideRequest r) => r.Title.Length > 0 ? r.Title : r.Route.Name.Length > 0 ? r.Route.Name : "Ride";
-
-    private static List<string> NotChecked(RideRequest r)
-        => [.. ToCheck.Where(k => !r.Checked.Keys.Any(c => c.Equals(k, StringComparison.OrdinalIgnoreCase)))];
 
     private static Finding[] Sorted(List<Finding> findings)
         => [.. findings.Distinct().OrderByDescending(f => f.Severity).ThenBy(f => f.Code, StringComparer.Ordinal).ThenBy(f => f.Subject, StringComparer.Ordinal)];
@@ -210,8 +212,10 @@ internal sealed partial class PlanBuilder
         else if (!_model.Weather.Covers(_request.Start, end))
         {
             _findings.Add(new Finding(
-                PlanningFindingCodes.ForecastShort, FindingSeverity.Caution, "Weather",
-                $"The forecast does not cover the ride from {Text.Clock(_zone.ToLocal(_request.Start))} to {Text.Clock(_zone.ToLocal(end))}; beyond it the nearest hour is held."));
+                PlanningFindingCodes.ForecastShort, FindingSeverity.Warning, "Weather",
+                _model.Weather.Reaches(_request.Start, end)
+                    ? $"The forecast does not cover the whole ride from {Text.Clock(_zone.ToLocal(_request.Start))} to {PlanText.ClockOn(_zone.ToLocal(end), _zone.ToLocal(_request.Start))}; beyond it the nearest hour is held."
+                    : $"The forecast does not reach the ride: it ends or begins on another day, and its nearest hour is held. Heat, cold, wind and storms are not judged."));
         }
 
         Add(_request.Exits.Count == 0, PlanningFindingCodes.NoExits, FindingSeverity.Caution, "Exits", _request.EndsAreExits ? "No ways out are given: only start and finish count, along the route." : "No ways out are given.");
@@ -279,7 +283,7 @@ internal sealed partial class PlanBuilder
             int top = Top();
             if (Onset(w => w.ThunderPct >= ThunderLikelyPct, arrivals[^1].High) is { } thunder && !_request.Deadlines.Any(x => x.Kind == DeadlineKind.Storm))
             {
-                clocks.Add(new Clock(MarginKind.Storm, "thunder at the highest point", top, thunder, 0));
+                clocks.Add(new Clock(MarginKind.Storm, "thunder", top, thunder, 0));
             }
 
             for (int g = 0; g < _model.Sweat.Columns; g++)
