@@ -46,4 +46,40 @@ internal sealed partial class PlanBuilder
     }
 
     internal static string Day(DateOnly d) => d.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture);
+
+    /// <summary>Below it a share of samples says little.</summary>
+    private const int FewSamples = 100;
+
+    private void Rough()
+    {
+        if (_spread.Samples is > 0 and < FewSamples)
+        {
+            // Standard error of a share of one half.
+            double error = 50 / Math.Sqrt(_spread.Samples);
+            _findings.Add(new Finding(
+                PlanningFindingCodes.FewSamples, FindingSeverity.Warning, "Options.Samples",
+                $"Only {Text.F(_spread.Samples, 0)} {(_spread.Samples == 1 ? "sample" : "samples")}: ranges, chances and the verdict are rough, a chance by about {Text.F(error, 0)} in 100 either way. Ask for at least {Text.F(FewSamples, 0)}.",
+                new FindingValue("samples", Text.F(_spread.Samples, 0))));
+        }
+    }
+
+    /// <summary>A change of the clock before the last time that is told.</summary>
+    private void ClockChange(DateTimeOffset until)
+    {
+        foreach (ZoneTransition t in _zone.Transitions.Where(t => t.From > _request.Start && t.From <= until))
+        {
+            TimeSpan before = _zone.OffsetAt(t.From.AddSeconds(-1)), by = t.Offset - before;
+            if (by == TimeSpan.Zero)
+            {
+                continue;
+            }
+
+            DateTimeOffset old = t.From.ToOffset(before), now = t.From.ToOffset(t.Offset);
+            string twice = by < TimeSpan.Zero ? $" The time from {Text.Clock(now)} to {Text.Clock(old)} comes twice." : $" There is no time from {Text.Clock(old)} to {Text.Clock(now)}.";
+            _findings.Add(new Finding(
+                PlanningFindingCodes.ClockChanges, FindingSeverity.Warning, "Zone",
+                $"The clock changes: at {Text.Clock(old)} on {Text.Date(old)} it goes {(by < TimeSpan.Zero ? "back" : "on")} {Text.Span(by.Duration())} to {Text.Clock(now)} ({Text.Offset(t.Offset)}).{twice} Times with {PlanText.Changed} are on the new clock.",
+                new FindingValue("at", PlanJson.Instant(now)), new FindingValue("by_s", Text.F(by.TotalSeconds, 0))));
+        }
+    }
 }

@@ -127,7 +127,7 @@ internal sealed partial class PlanBuilder
         Ice();
         Extremes();
         Rough();
-        ClockChange();
+        ClockChange(latest.Select(l => l.At ?? times.Alarm).Append(times.Alarm).Max());
         (CheckedItem[] done, string[] notChecked) = Checks(_request, _zone, _findings);
         List<OutcomeDrivers> drivers = DriversOfAll();
         Assume();
@@ -222,8 +222,8 @@ internal sealed partial class PlanBuilder
         Add(_request.Sources.Count == 0, PlanningFindingCodes.NoSources, FindingSeverity.Note, "Sources", "No sources of water are given: everything is carried from the start.");
         Add(_request.Devices.Count == 0, PlanningFindingCodes.NoDevices, FindingSeverity.Caution, "Devices", "No lamp and no device is given: light by lamp and charge are not planned.");
         Add(_request.FailureRates.Count == 0, PlanningFindingCodes.NoLog, FindingSeverity.Note, "FailureRates", "No log of breakdowns: none is sampled. One incident is shown as a what-if.");
-        Add(_request.Rider.Mass is null || (_request.Rider.SustainedPower is null && _request.Rider.ClimbingRate is null && _request.Pace.TimedRide is null && _request.Pace.Calibration is null),
-            PlanningFindingCodes.NoRider, FindingSeverity.Caution, "Rider", "Body mass or sustained effort is not given: a wide prior stands in. A climbing rate or one timed ride would narrow the arrival most.");
+        Add(_request.Rider.Mass is null || _model.Pace.Effort.Basis == EffortBasis.Prior,
+            PlanningFindingCodes.NoRider, FindingSeverity.Caution, "Rider", $"{(_request.Rider.Mass is null ? _model.Pace.Effort.Basis == EffortBasis.Prior ? "Body mass and sustained effort are" : "Body mass is" : "Sustained effort is")} not given: a wide prior stands in. A climbing rate or one timed ride would narrow the arrival most.");
         Add(_spread.Samples == 0, PlanningFindingCodes.Typical, FindingSeverity.Note, "Options.Samples", "No samples were asked for: ranges come from a closed form, chances of shortfall are not given.");
 
         void Add(bool when, string code, FindingSeverity severity, string subject, string message)

@@ -54,7 +54,7 @@ public sealed partial record RidePlan
         }
 
         Add("Caution", Cautions.Text);
-        return b.ToString();
+        return PlanTextOptions.Shown(options, b.ToString());
 
         void Add(string label, string text) => PlanText.Paragraph(b, label, u.Words(text, names));
     }
@@ -104,7 +104,7 @@ public sealed partial record RidePlan
         }
 
         Add("Caution", Cautions.Text);
-        return b.ToString();
+        return PlanTextOptions.Shown(options, b.ToString());
 
         void Add(string label, string text) => PlanText.Paragraph(b, label, u.Words(text, names));
     }

@@ -122,7 +122,7 @@ public sealed partial record RideRequest
         Guard.NotNull(route);
         var sources = new List<WaterSource>();
         var exits = new List<ExitPoint>();
-        IReadOnlyList<string> names = Numbered([.. route.Waypoints.Select(w => (w.Name.Length > 0 ? w.Name : w.Type, Kind(w.Type)))]);
+        string[] names = Numbered([.. route.Waypoints.Select(w => (w.Name.Length > 0 ? w.Name : w.Type, Kind(w.Type)))]);
         for (int i = 0; i < route.Waypoints.Count; i++)
         {
             RouteWaypoint w = route.Waypoints[i];

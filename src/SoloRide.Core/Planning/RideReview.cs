@@ -153,7 +153,7 @@ public sealed record RideReview
         }
 
         PlanText.Paragraph(b, "Caution", Cautions.Text);
-        return b.ToString();
+        return PlanTextOptions.Shown(options, b.ToString());
     }
 
     /// <summary>The review as text.</summary>

@@ -36,7 +36,7 @@ public sealed record TrailUpdate(RidePlan Plan, Estimate<Ratio> PaceFactor, IRea
         Add("Out", here.WayOut is { } way ? $"{(way < TimeSpan.FromMinutes(2) ? $"{here.WayOutTo} is here" : $"On foot {Text.Span(way)} to {here.WayOutTo}")}; next way out ridden: {NextOut()}.{water}" : $"Next way out ridden: {NextOut()}.{water}");
         Add("Send", Message);
         Add("Caution", Cautions.Text);
-        return b.ToString();
+        return PlanTextOptions.Shown(options, b.ToString());
 
         void Add(string label, string text) => PlanText.Paragraph(b, label, label == "Send" ? text : u.Words(text, names));
         string NextOut() => Plan.Stations.Skip(1).FirstOrDefault(s => s.Kind is StationKind.Exit or StationKind.Finish) is { } exit

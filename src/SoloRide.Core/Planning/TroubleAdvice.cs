@@ -73,7 +73,7 @@ public sealed record TroubleAdvice
         }
 
         PlanText.Paragraph(b, "Caution", Cautions.Text);
-        return b.ToString();
+        return PlanTextOptions.Shown(options, b.ToString());
     }
 
     /// <summary>The advice as plain text.</summary>
