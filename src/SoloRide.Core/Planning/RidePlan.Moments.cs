@@ -48,6 +48,12 @@ public sealed partial record RidePlan
             Add("Sheet", $"Give it to your contact tonight: back {PlanText.Range(h.Back, Zone, Start)}, late at {PlanText.ClockOn(Zone.ToLocal(h.Overdue), Start)}, call at {PlanText.ClockOn(Zone.ToLocal(h.Alarm), Start)}.");
         }
 
+        string[] heed = [.. Findings.Where(f => f.Severity >= FindingSeverity.Warning).Select(f => f.Message)];
+        if (heed.Length > 0)
+        {
+            Add("Heed", string.Join(" ", heed));
+        }
+
         if (NotChecked.Count > 0)
         {
             Add("Check still", string.Join(", ", NotChecked) + ".");
@@ -97,7 +103,7 @@ public sealed partial record RidePlan
             Add("Send", $"Now: leaving. Next {PlanText.ClockOn(Zone.ToLocal(h.CheckIns[Math.Min(1, h.CheckIns.Count - 1)].At), Start)}.");
         }
 
-        string[] heed = [.. Findings.Where(f => f.Severity >= FindingSeverity.Warning).Select(f => f.Message).Take(2)];
+        string[] heed = [.. Findings.Where(f => f.Severity >= FindingSeverity.Warning).Select(f => f.Message)];
         if (heed.Length > 0)
         {
             Add("Heed", string.Join(" ", heed));
