@@ -13,7 +13,7 @@ internal static partial class UsWords
     [GeneratedRegex(@"\bkm (?<n>\d+(?:\.\d+)?)\b", RegexOptions.CultureInvariant)]
     private static partial Regex Place { get; }
 
-    [GeneratedRegex(@"\b(?<lead>start with|fill to|water) (?<n>\d+(?:\.\d+)?) L(?![\w/])", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
+    [GeneratedRegex(@"\b(?<lead>with|fill to|water) (?<n>\d+(?:\.\d+)?) L(?![\w/])", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
     private static partial Regex ToCarry { get; }
 
     [GeneratedRegex(@"(?<![\w.])(?:(?<a>-?\d{1,3}(?: \d{3})+|-?\d+(?:\.\d+)?)(?<join>-| to ))?(?<b>-?\d{1,3}(?: \d{3})+(?:\.\d+)?|-?\d+(?:\.\d+)?) (?<unit>km/h|km|m/s|L/h|L/min|L|C|K|kg|g(?! (?:sodium|carbohydrate))|m)(?![\w/^²])", RegexOptions.CultureInvariant)]

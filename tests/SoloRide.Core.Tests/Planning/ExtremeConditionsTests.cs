@@ -135,7 +135,7 @@ public sealed class ExtremeConditionsTests
     public void Comparison_OfEquals_SaysThatTheyAreEqual()
     {
         RideRequest r = Rides.Request(samples: 128);
-        string text = Flat(RidePlanner.Compare([("One", r), ("Two", r), ("Late", r with { Start = r.Start.AddHours(6) })]).ToText());
+        string text = Flat(RidePlanner.Compare([("One", r), ("Two", r), ("Late", r with { Start = r.Start.AddHours(12.5) })]).ToText());
         Assert.Contains("One or Two: equal in all that is told here", text, StringComparison.Ordinal);
         Assert.DoesNotContain("One: the best verdict", text, StringComparison.Ordinal);
     }
