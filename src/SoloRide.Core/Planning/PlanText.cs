@@ -480,7 +480,7 @@ internal static class PlanText
         {
             string bare = word.TrimEnd('.', ',', ';', ':', ')');
             bool number = char.IsAsciiDigit(before[^1]);
-            return (number && (Units.Contains(bare, StringComparer.Ordinal) || (bare.Length == 3 && bare.All(char.IsAsciiDigit) && before.TrimStart('(', '-', '+').Length <= 3)))
+            return (number && (Units.Contains(bare.Split('-')[0], StringComparer.Ordinal) || (bare.Length == 3 && bare.All(char.IsAsciiDigit) && before.TrimStart('(', '-', '+').Length <= 3)))
                 || (before == "h" && bare.Length == 2 && bare.All(char.IsAsciiDigit))
                 || (before.TrimStart('(') is "km" or "mi" && char.IsAsciiDigit(word[0]));
         }

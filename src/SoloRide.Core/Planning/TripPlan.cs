@@ -48,7 +48,7 @@ public sealed record TripPlan
         foreach (TripDay d in Days)
         {
             string arrive = d.Plan.Finish is { } f ? PlanText.Range(f, d.Plan.Zone, d.Plan.Start) : "-";
-            string night = d.Stage.Camp is null ? "" : d.NightLow is { } low ? u.Temperature(low.DegreesCelsius) + (d.TooCold ? " too cold" : "") : "not known";
+            string night = d.Stage.Camp is null ? "" : d.NightLow is { } low ? u.Temperature(low.DegreesCelsius) : "unknown";
             string line = string.Create(CultureInfo.InvariantCulture, $"{d.Number,3}  {u.KmShort(d.Stage.From.Meters),5}-{u.KmShort(d.Stage.To.Meters),-5}  {Text.Clock(d.Plan.Start)}  {arrive,-12} {u.Mass(d.Carried.Kilograms),7} {u.Mass(d.FoodCarried.Kilograms),7} {u.LitresUp(d.WaterAtStart.Liters),7}  {(d.Daylight is { } l ? Text.Span(l) : "-"),-8} {night}");
             b.Append(line.TrimEnd()).Append('\n');
         }
@@ -62,7 +62,7 @@ public sealed record TripPlan
             string charge = d.ChargeAtStart.Count > 0 ? " Charge at the start: " + string.Join(", ", d.ChargeAtStart.Select(x => $"{x.Name} {Text.F(x.Left.Percent, 0)} %")) + "." : "";
             string limits = d.Plan.Binding is { } m ? u.Words($" Limits: {m.Name}: {m.Amount}.", names) : "";
             b.Append('\n');
-            Paragraph(b, $"Day {d.Number} {camp}:{moved} {u.Words(d.Plan.Verdict.Sentence, names)}{reasons}{limits} Food {Text.Thousands(d.Food.Kilocalories)} kcal.{bring}{charge}{(d.Rest is { } r ? $" Night after a late arrival {Text.Span(r)}." : "")}");
+            Paragraph(b, $"Day {d.Number} {camp}:{moved} {u.Words(d.Plan.Verdict.Sentence, names)}{reasons}{limits} Food {Text.Thousands(d.Food.Kilocalories)} kcal.{(d.TooCold ? " The night is too cold for what there is to sleep in." : "")}{bring}{charge}{(d.Rest is { } r ? $" Night after a late arrival {Text.Span(r)}." : "")}");
         }
 
         Finding[] heed = [.. Findings.Where(f => f.Severity >= FindingSeverity.Caution)];
