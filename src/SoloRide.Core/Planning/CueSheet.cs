@@ -53,16 +53,21 @@ internal static class CueSheet
 
         cues = [.. cues.OrderBy(c => c.M)];
         var b = new StringBuilder();
-        b.Append(CultureInfo.InvariantCulture, $"{plan.Title}, {Text.Date(plan.Start)}\n{u.DistanceUnit,6}  next  then          to  plan   last   place\n");
+        PlanText.Wrap(b, $"{plan.Title}, {Text.Date(plan.Start)}", 80);
+        b.Append(CultureInfo.InvariantCulture, $"{u.DistanceUnit,6}  next  then          to  plan   last   place\n");
         for (int i = 0; i < cues.Count; i++)
         {
             Cue c = cues[i];
             PlanStation? at = plan.Stations.FirstOrDefault(s => Math.Abs(s.AlongRoute.Meters - c.M) < 1);
-            string clock = at is null ? "" : Text.Clock(plan.Zone.ToLocal(at.Arrival.Typical)), last = at?.LatestPass is { } l ? PlanText.ClockOn(plan.Zone.ToLocal(l), plan.Start) : "";
+            string clock = at is null ? "" : PlanText.ClockOn(plan.Zone.ToLocal(at.Arrival.Typical), plan.Start), last = at?.LatestPass is { } l ? PlanText.ClockOn(plan.Zone.ToLocal(l), plan.Start) : "";
             string next = i + 1 < cues.Count ? u.KmShort(cues[i + 1].M - c.M) : "-";
             string to = c.M < total - ArmM ? Heading(plan, c.M) : "";
-            string line = $"{u.KmShort(c.M),6}  {next,4}  {c.What,-12}  {to,-2}  {clock,-5}  {last,-5}  {c.Place}".TrimEnd();
-            b.Append(line.Length > 80 ? line[..80] : line).Append('\n');
+            string line = $"{u.KmShort(c.M),6}  {next,4}  {c.What,-12}  {to,-2}  {clock,-5}  {last,-5}  ";
+            int folded = 0;
+            foreach (string place in PlanText.Folded(c.Place, 80 - line.Length))
+            {
+                b.Append($"{(folded++ == 0 ? line : new string(' ', line.Length))}{place}".TrimEnd()).Append('\n');
+            }
         }
 
         PlanText.Paragraph(b, "Caution", "Turns are read from the drawn line; signs and the ground come first. " + Cautions.Text);

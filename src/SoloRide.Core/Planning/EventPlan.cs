@@ -41,7 +41,8 @@ public sealed record EventPlan
     {
         var u = new PlanUnits((options ?? PlanTextOptions.Default).Units);
         var b = new StringBuilder();
-        b.Append(CultureInfo.InvariantCulture, $"{Title.ToUpperInvariant()}: {Riders} riders; a middle rider takes {Text.Span(MiddleTime)}\n\n");
+        PlanText.Wrap(b, string.Create(CultureInfo.InvariantCulture, $"{Title.ToUpperInvariant()}: {Riders} riders; a middle rider takes {Text.Span(MiddleTime)}"), 80);
+        b.Append('\n');
         int name = Math.Clamp(Checkpoints.Max(c => c.Name.Length), 10, 26);
         b.Append(CultureInfo.InvariantCulture, $"{u.DistanceUnit,6}  {"checkpoint".PadRight(name)}  first  cut-off by wave           release\n");
         foreach (EventCutOff c in Checkpoints)
@@ -55,7 +56,7 @@ public sealed record EventPlan
         PlanText.Paragraph(b, "Release", "People at a checkpoint go when the last cut-off is past and every rider is counted through, back, or fetched.");
         PlanText.Paragraph(b, "Settle", string.Join("; ", Papers) + ".");
         PlanText.Paragraph(b, "Caution", Cautions.Text);
-        return b.ToString();
+        return PlanTextOptions.Shown(options, b.ToString());
     }
 
     /// <summary>The page as text.</summary>

@@ -31,7 +31,8 @@ public sealed partial record GroupPlan
 
         var u = new PlanUnits((options ?? PlanTextOptions.Default).Units);
         var b = new StringBuilder();
-        b.Append("ROSTER  ").Append(Plan.Title).Append('\n').Append(Text.Date(Plan.Start)).Append(", start ").Append(Text.Clock(Plan.Start)).Append(" (").Append(Text.Offset(Plan.Start.Offset)).Append(")\n");
+        PlanText.Wrap(b, "ROSTER " + Plan.Title, Width);
+        b.Append(Text.Date(Plan.Start)).Append(", start ").Append(Text.Clock(Plan.Start)).Append(" (").Append(Text.Offset(Plan.Start.Offset)).Append(")\n");
         TripPlan.Paragraph(b, $"{riders} riders, {leaders} leaders; count heads at every stop before riding on.");
         string[] stops = ["start", .. Regroups.Select((_, i) => string.Create(CultureInfo.InvariantCulture, $"stop {i + 1}")), "finish"];
         int boxes = stops.Length * 7;
@@ -76,6 +77,6 @@ public sealed partial record GroupPlan
         }
 
         TripPlan.Paragraph(b, "Caution: " + Cautions.Text);
-        return b.ToString();
+        return PlanTextOptions.Shown(options, b.ToString());
     }
 }

@@ -60,7 +60,7 @@ public sealed partial record GroupPlan
             Add("Heed", f.Message);
         }
 
-        return b.Append('\n').Append(Plan.ToText(options)).ToString();
+        return PlanTextOptions.Shown(options, b.Append('\n').Append(Plan.ToText(options)).ToString());
 
         void Add(string label, string text) => PlanText.Paragraph(b, label, u.Words(text, names));
     }

@@ -94,4 +94,7 @@ internal sealed class HeatAlong
 
     [Source("iso-7933-2004", "limit of the rectal temperature for work")]
     public const double LimitC = 38;
+
+    [Source("bouchama-2002", "heat stroke: core temperature above 40 °C")]
+    public const double BearableC = 40;
 }

@@ -1,5 +1,6 @@
 using SoloRide.Batteries;
 using SoloRide.Internal;
+using SoloRide.Kit;
 using SoloRide.Routes;
 using UnitsNet;
 
@@ -11,6 +12,8 @@ public sealed record Lever
 {
     // A way out nearer to the start is no shorter variant of the ride, one nearer to the end saves nothing.
     private const double EarliestEndFraction = 0.3, LatestEndFraction = 0.95;
+
+    private const string Clock = "start";
 
     /// <summary>Makes a lever.</summary>
     /// <param name="name">The change, in words, such as "start 30 min earlier".</param>
@@ -28,7 +31,13 @@ public sealed record Lever
     /// <summary>The changed request; null when it cannot be made.</summary>
     public Func<RideRequest, RideRequest?> Change { get; }
 
-    /// <summary>The usual changes: earlier or later start, more water, the loop the other way, a power bank, fewer stops, the same ride a day later, and each way out as an earlier end.</summary>
+    /// <summary>Sort of change: two of one sort make no pair. Empty: a sort of its own.</summary>
+    internal string Sort { get; init; } = "";
+
+    /// <summary>Whether two changes are of one sort.</summary>
+    internal bool SameSort(Lever other) => Sort.Length > 0 ? Sort == other.Sort : Name == other.Name;
+
+    /// <summary>The usual changes: earlier or later start, more water, the loop the other way, another lamp, a power bank, one more of each spare, fewer stops, the same ride a day later, and each way out as an earlier end.</summary>
     /// <param name="request">The request.</param>
     /// <returns>The levers that can be applied to it.</returns>
     public static IReadOnlyList<Lever> Usual(RideRequest request)
@@ -36,13 +45,13 @@ public sealed record Lever
         Guard.NotNull(request);
         var levers = new List<Lever>
         {
-            new("start 30 min earlier", r => Moved(r, TimeSpan.FromMinutes(-30))),
-            new("start 60 min earlier", r => Moved(r, TimeSpan.FromMinutes(-60))),
-            new("start 60 min later", r => Moved(r, TimeSpan.FromMinutes(60))),
-            new("carry bottles for 1 L more", r => r.Load.WaterCapacity.Liters + 1 <= 30 ? r with { Load = r.Load with { WaterCapacity = Volume.FromLiters(r.Load.WaterCapacity.Liters + 1) } } : null),
-            new("carry bottles for 2 L more", r => r.Load.WaterCapacity.Liters + 2 <= 30 ? r with { Load = r.Load with { WaterCapacity = Volume.FromLiters(r.Load.WaterCapacity.Liters + 2) } } : null),
+            new("start 30 min earlier", r => Moved(r, TimeSpan.FromMinutes(-30))) { Sort = Clock },
+            new("start 60 min earlier", r => Moved(r, TimeSpan.FromMinutes(-60))) { Sort = Clock },
+            new("start 60 min later", r => Moved(r, TimeSpan.FromMinutes(60))) { Sort = Clock },
+            new("carry bottles for 1 L more", r => r.Load.WaterCapacity.Liters + 1 <= 30 ? r with { Load = r.Load with { WaterCapacity = Volume.FromLiters(r.Load.WaterCapacity.Liters + 1) } } : null) { Sort = "bottles" },
+            new("carry bottles for 2 L more", r => r.Load.WaterCapacity.Liters + 2 <= 30 ? r with { Load = r.Load with { WaterCapacity = Volume.FromLiters(r.Load.WaterCapacity.Liters + 2) } } : null) { Sort = "bottles" },
             new("halve the stops", r => r.Pace.Calibration is null && r.Pace.Stops.MinutesPerHour > 0 ? r with { Pace = r.Pace with { Stops = r.Pace.Stops with { MinutesPerHour = r.Pace.Stops.MinutesPerHour / 2 } } } : null),
-            new("ride a day later", r => Moved(r, TimeSpan.FromDays(1))),
+            new("ride a day later", r => Moved(r, TimeSpan.FromDays(1))) { Sort = Clock },
         };
         if (request.Route.IsLoop)
         {
@@ -54,18 +63,58 @@ public sealed record Lever
             levers.Add(new Lever("take a power bank of 5 000 mAh", r => r with { Bank = new PowerBank(5000) }));
         }
 
+        levers.Add(request.Devices.Where(d => d.Kind is DeviceKind.HeadLamp or DeviceKind.BarLamp).MaxBy(d => d.Pack.RatedEnergy.WattHours) is { } lamp
+            ? new Lever($"take another lamp, of twice the charge of {lamp.Name}", r => WithDevice(r, Twice(lamp)))
+            : new Lever("take a lamp of 12 Wh", r => WithDevice(r, OwnLamp())));
+        foreach (KitItem item in request.KitItems.Where(i => i.Functions.Any(IsSpare) && i.Uses < 100))
+        {
+            levers.Add(new Lever($"take one more spare: {item.Name}", r => r.KitItems.FirstOrDefault(i => i.Name == item.Name) is { } own ? r with { KitItems = [.. r.KitItems.Where(i => i != own), OneMore(own)] } : null) { Sort = "spare" });
+        }
+
         double total = request.Route.Length.Meters;
         foreach (ExitPoint e in request.Exits)
         {
             if (AlongM(request.Route, e.AlongRoute, e.Place) is { } m && m > EarliestEndFraction * total && m < LatestEndFraction * total)
             {
                 // Looked up in the request as it then stands: another change may have turned or cut the route.
-                levers.Add(new Lever($"end at {e.Name}", r => r.Exits.FirstOrDefault(x => x.Name == e.Name) is { } exit && AlongM(r.Route, exit.AlongRoute, exit.Place) is { } at && at < LatestEndFraction * r.Route.Length.Meters ? EndAt(r, Length.FromMeters(at)) : null));
+                levers.Add(new Lever($"end at {e.Name}", r => r.Exits.FirstOrDefault(x => x.Name == e.Name) is { } exit && AlongM(r.Route, exit.AlongRoute, exit.Place) is { } at && at < LatestEndFraction * r.Route.Length.Meters ? EndAt(r, Length.FromMeters(at)) : null) { Sort = "end" });
             }
         }
 
         return levers;
     }
+
+    /// <summary>Parts that are used up by a repair; tools are not.</summary>
+    private static bool IsSpare(KitFunction f) => f is KitFunction.Plug or KitFunction.Tube or KitFunction.TubePatch or KitFunction.TyreBoot or KitFunction.ValveCore or KitFunction.ChainLink or KitFunction.Hanger
+        or KitFunction.ShiftCable or KitFunction.BrakePads or KitFunction.Spoke or KitFunction.CleatBolt;
+
+    private static KitItem OneMore(KitItem item)
+    {
+        double more = (item.Uses + 1.0) / item.Uses;
+        return new KitItem(item.Name, item.Mass * more, item.Volume * more, item.Place, item.Functions)
+        {
+            Uses = item.Uses + 1,
+            WaterCapacity = item.WaterCapacity,
+            HasOwnMount = item.HasOwnMount,
+            HasFlame = item.HasFlame,
+            MustGo = item.MustGo,
+            ExpiresOn = item.ExpiresOn,
+            MadeFor = item.MadeFor,
+        };
+    }
+
+    private static RideRequest? WithDevice(RideRequest r, Device device) => r.Devices.Any(d => d.Name == device.Name) ? null : r with { Devices = [.. r.Devices, device] };
+
+    private static Device Twice(Device lamp) => new("another " + lamp.Name, lamp.Kind, new CellPack(lamp.Pack.Chemistry, 2000 * lamp.Pack.RatedCapacity.AmpereHours, lamp.Pack.NominalVoltage.Volts)
+    {
+        HonestFraction = lamp.Pack.HonestFraction,
+        CapacitySpreadFraction = lamp.Pack.CapacitySpreadFraction,
+        SelfDischargePerMonthFraction = lamp.Pack.SelfDischargePerMonthFraction,
+        ColdTable = lamp.Pack.ColdTable,
+    }, lamp.Modes) { Carried = lamp.Carried };
+
+    [Source("assumption-lever-lamp")]
+    private static Device OwnLamp() => Device.Lamp("lamp of 12 Wh", DeviceKind.HeadLamp, CellPack.LithiumIon(3200), DeviceMode.Of("low", ModeUse.Lighting, 1.2, 1.5, 1.8), DeviceMode.Of("middle", ModeUse.Lighting, 2.5, 3, 3.5), DeviceMode.Of("high", ModeUse.Lighting, 7, 8, 9));
 
     /// <summary>Distance along the route of a thing given by distance or by a place beside the route; null when it lies off it.</summary>
     private static double? AlongM(RideRoute route, Length? along, GeoPoint? place)

@@ -54,7 +54,16 @@ internal sealed partial class PlanBuilder
         }
 
         double atM = _model.SectionEndM(SectionAtClock(atSec));
-        if (_model.Weather.HasForecast && (!double.IsNaN(limitSec) || share > 1 - _level))
+        if (_model.Weather.HasForecast && highest > HeatAlong.BearableC)
+        {
+            int past = Array.FindIndex(_core, c => c > HeatAlong.BearableC);
+            string from = past < 0 ? "" : $" from km {Text.F(_model.SectionEndM(past) / 1000, 1)} ({PlanText.ClockOn(At(_trace.ClockSec[past]), _zone.ToLocal(_request.Start))}) on";
+            _findings.Add(new Finding(
+                PlanningFindingCodes.CoreHeat, FindingSeverity.Warning, "Heat",
+                $"Predicted body temperature is past any bearable value{from}: above {Text.F(HeatAlong.BearableC, 0)} C is heat stroke, an emergency. No figure is told. Choose another day, hour or ride.",
+                new FindingValue("past_bearable", "true"), new FindingValue("limit_probability", double.IsNaN(share) ? "" : Text.F(share, 3))));
+        }
+        else if (_model.Weather.HasForecast && (!double.IsNaN(limitSec) || share > 1 - _level))
         {
             string when = double.IsNaN(limitSec) ? "not at the typical pace" : $"at {Text.Clock(At(limitSec))} (km {Text.F(_model.SectionEndM(SectionAtClock(limitSec)) / 1000, 0)})";
             string chance = double.IsNaN(share) ? "" : $", in {Text.F(share * 100, 0)} of 100 such rides";
@@ -117,11 +126,13 @@ internal sealed partial class PlanBuilder
 
         double direct = 0, shade = 0, unknown = 0;
         DateTimeOffset? last = null;
+        bool toTheEnd = false;
         foreach ((double from, double to, double m) in Stretches())
         {
             if (!sun.Knows(m))
             {
                 unknown += to - from;
+                toTheEnd = false;
                 continue;
             }
 
@@ -129,7 +140,11 @@ internal sealed partial class PlanBuilder
             direct += inSun ? to - from : 0;
             shade += up && !inSun ? to - from : 0;
             last = inSun ? At(to) : last;
+            toTheEnd = inSun;
         }
+
+        // Who finishes in the sun has not seen the last of it: it goes when it leaves the finish, as that station says.
+        last = toTheEnd && LastSun(_course.Stations.Count - 1) is { } atFinish && atFinish > last ? atFinish : last;
 
         return new PlanSun
         {
@@ -137,6 +152,7 @@ internal sealed partial class PlanBuilder
             TerrainShade = TimeSpan.FromSeconds(shade),
             SkylineUnknown = TimeSpan.FromSeconds(unknown),
             LastSun = last,
+            SunToTheEnd = toTheEnd,
         };
     }
 

@@ -1,4 +1,6 @@
+using SoloRide.Batteries;
 using SoloRide.Effort;
+using SoloRide.Exposure;
 using SoloRide.Hydration;
 using SoloRide.Internal;
 using UnitsNet;
@@ -27,6 +29,7 @@ internal sealed partial class PlanBuilder
         var missing = new List<MissingInput>();
         Rider rider = _request.Rider;
         PaceOptions pace = _request.Pace;
+        var bareLoad = new Load();
         double shared = _model.Input.SharedSigma, effort = _model.Pace.Effort.LogSd;
         if (_model.Pace.Effort.Basis == EffortBasis.Prior)
         {
@@ -87,6 +90,21 @@ internal sealed partial class PlanBuilder
 
         AddIf(_request.Exits.Count == 0, "ways out", _request.EndsAreExits ? "start and finish alone" : "none", "the walk out, spares and wait shorten where one is nearer");
         AddIf(_request.Devices.Count == 0, "lamps and devices", "none: light by lamp and charge are left out", "the end of lamp light replaces dusk as the clock");
+        AddIf(_request.Devices.Count > 0 && !_request.Devices.Any(d => d.Kind is DeviceKind.HeadLamp or DeviceKind.BarLamp), "lamp", "none: dusk ends the ride", "the end of lamp light replaces dusk as the clock");
+        AddIf(_request.Load.WaterCapacity.Equals(bareLoad.WaterCapacity, Volume.FromLiters(1e-9)), "room for water", $"{Text.F(bareLoad.WaterCapacity.Liters, 1)} L of bottles", "how much can be carried between sources, and whether the ride can be made at all");
+        AddIf(_request.Load with { WaterCapacity = bareLoad.WaterCapacity } == bareLoad, "mass carried", $"{Text.F(bareLoad.OnBody.Kilograms, 0)} kg on the body, {Text.F(bareLoad.OnBike.Kilograms, 0)} kg on the bike", "effort and time uphill");
+        AddIf(_request.Bike == new Bike(), "bike", $"{Text.F(new Bike().Mass.Kilograms, 0)} kg, usual tyres and drag, no assist", "effort and time");
+        AddIf(_request.Treatment is null && _request.Sources.Count > 0, "treatment of water", "no time for it", "each fill takes longer");
+        AddIf(rider.Height is null, "height", $"{Text.F(HeatStrainConstants.StandardHeightM, 2)} m", "area of skin, and with it heat strain");
+        AddIf(rider.AgeYears is null, "age", "no loss of effort by age", _model.Pace.Effort.Basis == EffortBasis.Prior ? "it shifts the effort that stands in" : "resting energy");
+        AddIf(rider.MaxOxygenUptakeMlPerKgMin is null, "oxygen uptake", "group means", "what effort can be kept, at height above all");
+        AddIf(rider.HeatAcclimatised == Known.Unknown, "acclimatised to heat", "taken as not", "sweat, its salt, and heat strain");
+        AddIf(rider.AltitudeAcclimatised == Known.Unknown && PlaceOf(Top()).ElevationM > AltitudeMattersM, "acclimatised to height", "taken as not known", "how the body takes the height");
+        AddIf(_request.Options.ClothingClo == PlanOptions.Default.ClothingClo, "riding clothing", $"short sleeves and shorts, {Text.F(PlanOptions.Default.ClothingClo, 1)} clo", "heat, sweat and cold while riding");
+        AddIf(_course.Steps.Any(x => x is { Surface: TrailSurface.Unknown, Difficulty: TrailDifficulty.Unknown }), "surface and difficulty", "trail of a middle kind where the route does not say", "pace on each stretch");
+        AddIf(_request.Beacon is null, "distress beacon", "none", "how soon help knows");
+        AddIf(_request.Bank is null && _request.Devices.Count > 0, "power bank", "none", "how long devices last");
+        AddIf(_request.FireAllowed == Known.Unknown, "open fire", "taken as not allowed", "whether a fire lighter serves");
         AddIf(_request.WaitingOutfit is null, "clothing for a wait", "the cold limit of the wait is left out", "how long one can lie still");
         AddIf(_request.KitItems.Count == 0, "kit", "spares are left out", "which spares to take");
         AddIf(_request.Ways.Count == 0 && _request.Devices.Count == 0 && _request.Beacon is null, "means of calling", "none", "how soon help knows");

@@ -29,8 +29,6 @@ internal sealed partial class PlanBuilder
     /// <summary>Room in the bottles from which it is worth a word [L].</summary>
     private const double CountedRoomL = 0.25;
 
-    private static readonly string[] ToCheck = ["access", "permits", "closures", "fire ban", "season"];
-
     private readonly RideRequest _request;
     private readonly RideCourse _course;
     private readonly ZoneOffsets _zone;
@@ -74,6 +72,7 @@ internal sealed partial class PlanBuilder
     public static RidePlan Refused(RideRequest request, RideCourse course, ZoneOffsets zone, List<Finding> findings)
     {
         findings.Add(new Finding(PlanningFindingCodes.NoHeights, FindingSeverity.Refusal, "Route", "Neither the route nor a terrain gives heights: times, water and food cannot be planned honestly."));
+        (CheckedItem[] done, string[] notChecked) = Checks(request, zone, findings);
         SolarDay day = SolarDay.On(DateOnly.FromDateTime(zone.ToLocal(request.Start).DateTime), course.Places[0], zone);
         string light = day.CivilDusk.At is { } dusk ? $"Civil dusk is at {Text.Clock(dusk)}" : $"Civil dusk: {day.CivilDusk}";
         return new RidePlan
@@ -92,7 +91,8 @@ internal sealed partial class PlanBuilder
             Drivers = [],
             Samples = 0,
             Assumptions = [],
-            NotChecked = NotChecked(request),
+            Checked = done,
+            NotChecked = notChecked,
             Findings = Sorted(findings),
         };
     }
@@ -130,6 +130,10 @@ internal sealed partial class PlanBuilder
         HomeTimes times = Home(arrivals, interval, out CheckInSchedule schedule);
         PlanNeeds needs = Needs();
         Ice();
+        Extremes();
+        Rough();
+        ClockChange(latest.Select(l => l.At ?? times.Alarm).Append(times.Alarm).Max());
+        (CheckedItem[] done, string[] notChecked) = Checks(_request, _zone, _findings);
         List<OutcomeDrivers> drivers = DriversOfAll();
         Assume();
         return new RidePlan
@@ -174,7 +178,8 @@ internal sealed partial class PlanBuilder
             Missing = MissingInputs(drivers),
             Samples = _spread.Samples,
             Assumptions = _assumptions,
-            NotChecked = NotChecked(_request),
+            Checked = done,
+            NotChecked = notChecked,
             Findings = Sorted(_findings),
         };
     }
@@ -183,9 +188,6 @@ internal sealed partial class PlanBuilder
     public SimulationResult? Samples => _spread.Result;
 
     private static string Title(RideRequest r) => r.Title.Length > 0 ? r.Title : r.Route.Name.Length > 0 ? r.Route.Name : "Ride";
-
-    private static List<string> NotChecked(RideRequest r)
-        => [.. ToCheck.Where(k => !r.Checked.Keys.Any(c => c.Equals(k, StringComparison.OrdinalIgnoreCase)))];
 
     private static Finding[] Sorted(List<Finding> findings)
         => [.. findings.Distinct().OrderByDescending(f => f.Severity).ThenBy(f => f.Code, StringComparer.Ordinal).ThenBy(f => f.Subject, StringComparer.Ordinal)];
@@ -215,16 +217,18 @@ internal sealed partial class PlanBuilder
         else if (!_model.Weather.Covers(_request.Start, end))
         {
             _findings.Add(new Finding(
-                PlanningFindingCodes.ForecastShort, FindingSeverity.Caution, "Weather",
-                $"The forecast does not cover the ride from {Text.Clock(_zone.ToLocal(_request.Start))} to {Text.Clock(_zone.ToLocal(end))}; beyond it the nearest hour is held."));
+                PlanningFindingCodes.ForecastShort, FindingSeverity.Warning, "Weather",
+                _model.Weather.Reaches(_request.Start, end)
+                    ? $"The forecast does not cover the whole ride from {Text.Clock(_zone.ToLocal(_request.Start))} to {PlanText.ClockOn(_zone.ToLocal(end), _zone.ToLocal(_request.Start))}; beyond it the nearest hour is held."
+                    : $"The forecast does not reach the ride: it ends or begins on another day, and its nearest hour is held. Heat, cold, wind and storms are not judged."));
         }
 
         Add(_request.Exits.Count == 0, PlanningFindingCodes.NoExits, FindingSeverity.Caution, "Exits", _request.EndsAreExits ? "No ways out are given: only start and finish count, along the route." : "No ways out are given.");
         Add(_request.Sources.Count == 0, PlanningFindingCodes.NoSources, FindingSeverity.Note, "Sources", "No sources of water are given: everything is carried from the start.");
         Add(_request.Devices.Count == 0, PlanningFindingCodes.NoDevices, FindingSeverity.Caution, "Devices", "No lamp and no device is given: light by lamp and charge are not planned.");
         Add(_request.FailureRates.Count == 0, PlanningFindingCodes.NoLog, FindingSeverity.Note, "FailureRates", "No log of breakdowns: none is sampled. One incident is shown as a what-if.");
-        Add(_request.Rider.Mass is null || (_request.Rider.SustainedPower is null && _request.Rider.ClimbingRate is null && _request.Pace.TimedRide is null && _request.Pace.Calibration is null),
-            PlanningFindingCodes.NoRider, FindingSeverity.Caution, "Rider", "Body mass or sustained effort is not given: a wide prior stands in. A climbing rate or one timed ride would narrow the arrival most.");
+        Add(_request.Rider.Mass is null || _model.Pace.Effort.Basis == EffortBasis.Prior,
+            PlanningFindingCodes.NoRider, FindingSeverity.Caution, "Rider", $"{(_request.Rider.Mass is null ? _model.Pace.Effort.Basis == EffortBasis.Prior ? "Body mass and sustained effort are" : "Body mass is" : "Sustained effort is")} not given: a wide prior stands in. A climbing rate or one timed ride would narrow the arrival most.");
         Add(_spread.Samples == 0, PlanningFindingCodes.Typical, FindingSeverity.Note, "Options.Samples", "No samples were asked for: ranges come from a closed form, chances of shortfall are not given.");
 
         void Add(bool when, string code, FindingSeverity severity, string subject, string message)
@@ -285,7 +289,7 @@ internal sealed partial class PlanBuilder
             int top = Top();
             if (Onset(w => w.ThunderPct >= ThunderLikelyPct, arrivals[^1].High) is { } thunder && !_request.Deadlines.Any(x => x.Kind == DeadlineKind.Storm))
             {
-                clocks.Add(new Clock(MarginKind.Storm, "thunder at the highest point", top, thunder.At, 0) { Mends = thunder.Mends });
+                clocks.Add(new Clock(MarginKind.Storm, "thunder", top, thunder.At, 0) { Mends = thunder.Mends });
             }
 
             for (int g = 0; g < _model.Sweat.Columns; g++)

@@ -43,7 +43,7 @@ public static class PlanDifference
         }
 
         static string Clock(RidePlan p) => p.LatestStart is { } t ? PlanText.ClockOn(p.Zone.ToLocal(t), p.Start) : "no clock";
-        static string Water(RidePlan p) => p.Needs is { } n ? Text.F(n.Fills[0].FillTo.Liters, 1) + " L" : "-";
+        static string Water(RidePlan p) => p.Needs is { } n ? PlanUnits.Metric.LitresUp(n.Fills[0].FillTo.Liters) : "-";
     }
 
     internal static string Words(PlanVerdictKind kind) => kind switch

@@ -73,6 +73,8 @@ internal sealed record PlanDocument
 
     public required IReadOnlyList<AssumptionDocument> Assumptions { get; init; }
 
+    public required IReadOnlyList<CheckedDocument> Checked { get; init; }
+
     public required IReadOnlyList<string> NotChecked { get; init; }
 
     public required IReadOnlyList<FindingDocument> Findings { get; init; }
@@ -98,9 +100,9 @@ internal sealed record ConvergenceDocument(int Samples, double FinishTypicalS, d
 
 internal sealed record MissingDocument(string Name, string StandIn, string Effect, string? Outcome, double? ShareFraction);
 
-internal sealed record HeatDocument(RangeDocument HighestCoreC, double HighestAtM, string HighestTime, string? LimitReached, double? LimitProbability, int Samples);
+internal sealed record HeatDocument(RangeDocument HighestCoreC, bool PastBearable, double HighestAtM, string HighestTime, string? LimitReached, double? LimitProbability, int Samples);
 
-internal sealed record SunDocument(double DirectSunS, double TerrainShadeS, double SkylineUnknownS, string? LastSun);
+internal sealed record SunDocument(double DirectSunS, double TerrainShadeS, double SkylineUnknownS, string? LastSun, bool SunToTheEnd);
 
 internal sealed record ChargeDocument(string Name, double LeftPct);
 
@@ -136,6 +138,8 @@ internal sealed record CarryDocument(string Name, double? MassKg, string Reason)
 internal sealed record DriverDocument(string Name, double ShareFraction);
 
 internal sealed record AssumptionDocument(string Name, string Value, string? SourceId);
+
+internal sealed record CheckedDocument(string What, string On);
 
 internal sealed record FindingValueDocument(string Name, string Text);
 

@@ -13,6 +13,9 @@ public sealed record PlanHeat
     /// <summary>Highest predicted rectal temperature of the ride.</summary>
     public required Estimate<Temperature> HighestCore { get; init; }
 
+    /// <summary>Whether the highest typical value lies above 40 °C, where heat stroke begins: the figure is then told to nobody, only that it is past any bearable value. Source: bouchama-2002.</summary>
+    public bool PastBearable => HighestCore.Typical.DegreesCelsius > HeatAlong.BearableC;
+
     /// <summary>Where on the typical run.</summary>
     public required Length HighestAt { get; init; }
 

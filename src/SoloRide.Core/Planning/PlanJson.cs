@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Text.Json;
-using System.Text.Json.Schema;
 using SoloRide.Internal;
 using UnitsNet;
 
@@ -16,13 +15,13 @@ internal static class PlanJson
     public static string Write(GroupPlan group) => JsonSerializer.Serialize(Document(group), PlanJsonContext.Default.GroupPlanDocument) + "\n";
 
     /// <summary>The JSON schema of the plan of a trip.</summary>
-    public static string TripSchema() => JsonSchemaExporter.GetJsonSchemaAsNode(PlanJsonContext.Default.TripPlanDocument).ToString() + "\n";
+    public static string TripSchema() => PublishedSchema.Of(PlanJsonContext.Default.TripPlanDocument, TripPlanDocument.SchemaVersion);
 
     /// <summary>The JSON schema of the plan of a group.</summary>
-    public static string GroupSchema() => JsonSchemaExporter.GetJsonSchemaAsNode(PlanJsonContext.Default.GroupPlanDocument).ToString() + "\n";
+    public static string GroupSchema() => PublishedSchema.Of(PlanJsonContext.Default.GroupPlanDocument, GroupPlanDocument.SchemaVersion);
 
     /// <summary>The JSON schema of the document.</summary>
-    public static string Schema() => JsonSchemaExporter.GetJsonSchemaAsNode(PlanJsonContext.Default.PlanDocument).ToString() + "\n";
+    public static string Schema() => PublishedSchema.Of(PlanJsonContext.Default.PlanDocument, PlanDocument.SchemaVersion);
 
     public static PlanDocument Document(RidePlan p) => new()
     {
@@ -63,11 +62,11 @@ internal static class PlanJson
                 R(n.CarbohydrateGPerHour.LowGPerHour, 0), R(n.CarbohydrateGPerHour.HighGPerHour, 0))
             : null,
         Heat = p.Heat is { } heat
-            ? new HeatDocument(Range(heat.HighestCore, x => x.DegreesCelsius, 1), R(heat.HighestAt.Meters, 0), Instant(p.Zone.ToLocal(heat.HighestTime)),
+            ? new HeatDocument(Range(heat.HighestCore, x => x.DegreesCelsius, 1), heat.PastBearable, R(heat.HighestAt.Meters, 0), Instant(p.Zone.ToLocal(heat.HighestTime)),
                 heat.LimitReached is { } limit ? Instant(p.Zone.ToLocal(limit)) : null, R(Known(heat.LimitProbability), 3), heat.Samples)
             : null,
         Sun = p.Sun is { } sun
-            ? new SunDocument(R(sun.DirectSun.TotalSeconds, 0), R(sun.TerrainShade.TotalSeconds, 0), R(sun.SkylineUnknown.TotalSeconds, 0), sun.LastSun is { } end ? Instant(p.Zone.ToLocal(end)) : null)
+            ? new SunDocument(R(sun.DirectSun.TotalSeconds, 0), R(sun.TerrainShade.TotalSeconds, 0), R(sun.SkylineUnknown.TotalSeconds, 0), sun.LastSun is { } end ? Instant(p.Zone.ToLocal(end)) : null, sun.SunToTheEnd)
             : null,
         BikeFails = p.BikeFails is { } w
             ? new BikeFailsDocument(
@@ -93,6 +92,7 @@ internal static class PlanJson
         Missing = [.. p.Missing.Select(x => new MissingDocument(x.Name, x.StandIn, x.Effect, Empty(x.Outcome), R(Known(x.ShareFraction), 3)))],
         Samples = p.Samples,
         Assumptions = [.. p.Assumptions.Select(x => new AssumptionDocument(x.Name, x.Value, Empty(x.SourceId)))],
+        Checked = [.. p.Checked.Select(x => new CheckedDocument(x.What, x.On.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)))],
         NotChecked = p.NotChecked,
         Findings = Findings(p.Findings),
         Cautions = Cautions.Sentences,

@@ -70,6 +70,14 @@ public sealed record PlanOptions
     /// <summary>Clothing worn while riding [clo, 0.1 to 4]; 0.4 (short sleeves and shorts) unless stated.</summary>
     public double ClothingClo { get; init => field = Guard.InRange(value, 0.1, 4, "clo", nameof(ClothingClo)); } = 0.4;
 
+    /// <summary>A check of access or permits counts for so long before the ride; 365 days unless stated, 0 to 3 650 days.</summary>
+    [Source("assumption-check-age", "access and permits")]
+    public TimeSpan AccessCheckAge { get; init => field = TimeSpan.FromDays(Guard.InRange(value.TotalDays, 0, 3650, "days", nameof(AccessCheckAge))); } = TimeSpan.FromDays(365);
+
+    /// <summary>A check of closures, fire bans or season counts for so long before the ride; 60 days unless stated, 0 to 3 650 days.</summary>
+    [Source("assumption-check-age", "closures, fire bans, season")]
+    public TimeSpan ClosureCheckAge { get; init => field = TimeSpan.FromDays(Guard.InRange(value.TotalDays, 0, 3650, "days", nameof(ClosureCheckAge))); } = TimeSpan.FromDays(60);
+
     /// <summary>Day of a longer ride: legs, incidents and sources are drawn anew each day, what rider and weather share stays.</summary>
     internal int Day { get; init; }
 

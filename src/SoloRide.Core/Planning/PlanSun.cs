@@ -12,6 +12,9 @@ public sealed record PlanSun
     /// <summary>Time where no skyline is known.</summary>
     public required TimeSpan SkylineUnknown { get; init; }
 
-    /// <summary>Last direct sun of the ride; null when there is none.</summary>
+    /// <summary>Last direct sun of the day on the rider: when the rider leaves it, or, for a ride that ends in the sun, when it leaves the finish; null when there is none.</summary>
     public DateTimeOffset? LastSun { get; init; }
+
+    /// <summary>Whether the typical run ends in direct sun.</summary>
+    public bool SunToTheEnd { get; init; }
 }

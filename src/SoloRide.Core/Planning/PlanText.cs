@@ -10,6 +10,7 @@ internal static class PlanText
 {
     private const int Width = 80;
     private const int Indent = 15;
+    private const int LeastColumn = 8;
 
     public static string Plain(RidePlan plan, PlanTextOptions options)
     {
@@ -44,7 +45,7 @@ internal static class PlanText
             Details(plan, u, (label, text) => Paragraph(b, label, text));
         }
 
-        return b.ToString();
+        return PlanTextOptions.Shown(options, b.ToString());
     }
 
     public static string Markdown(RidePlan plan, PlanTextOptions options)
@@ -83,7 +84,7 @@ internal static class PlanText
             Details(plan, u, (label, text) => b.Append("- ").Append(label.Length > 0 ? $"*{label}* " : "").Append(Escape(text)).Append('\n'));
         }
 
-        return b.ToString();
+        return PlanTextOptions.Shown(options, b.ToString());
     }
 
     internal static string Range(Estimate<DateTimeOffset> e, ZoneOffsets zone, DateTimeOffset day)
@@ -92,10 +93,13 @@ internal static class PlanText
         return low == high ? low : low + "-" + high;
     }
 
+    /// <summary>Stands after a time whose clock is not that of the start.</summary>
+    internal const string Changed = "*";
+
     internal static string ClockOn(DateTimeOffset t, DateTimeOffset day)
     {
         int days = (int)(t.Date - day.Date).TotalDays;
-        return Text.Clock(t) + (days == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $"{days:+0;-0}d"));
+        return Text.Clock(t) + (days == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $"{days:+0;-0}d")) + (t.Offset == day.Offset ? "" : Changed);
     }
 
     internal static (string Left, string Right) Head(RidePlan plan)
@@ -288,6 +292,11 @@ internal static class PlanText
             yield return ("Heed", string.Join(" ", grave));
         }
 
+        if (plan.Checked.Count > 0)
+        {
+            yield return ("Checked", string.Join(", ", plan.Checked.Select(c => $"{c.What} {PlanBuilder.Day(c.On)}")) + ".");
+        }
+
         if (plan.NotChecked.Count > 0)
         {
             yield return ("Not checked", string.Join(", ", plan.NotChecked) + ".");
@@ -300,12 +309,23 @@ internal static class PlanText
         PlanHour hottest = plan.Hours.Where((h, i) => i == 0 || h.At <= end).MaxBy(h => h.WetBulbGlobe.DegreesCelsius)!;
         string limit = heat.LimitReached is { } at ? $", past {u.Temperature(HeatAlong.LimitC, 1)} from {ClockOn(plan.Zone.ToLocal(at), plan.Start)}" : "";
         string chance = double.IsNaN(heat.LimitProbability) ? "" : heat.LimitReached is null ? $"; {u.Temperature(HeatAlong.LimitC, 1)} passed in {Chance(heat.LimitProbability)}" : $" (in {Chance(heat.LimitProbability)})";
-        return $"Wet-bulb globe up to {u.Temperature(hottest.WetBulbGlobe.DegreesCelsius)} at {ClockOn(plan.Zone.ToLocal(hottest.At), plan.Start)}. Body core by model {u.Temperature(heat.HighestCore.Typical.DegreesCelsius, 1)} at most ({u.Temperature(heat.HighestCore.Low.DegreesCelsius, 1)} to {u.Temperature(heat.HighestCore.High.DegreesCelsius, 1)}), {u.At(heat.HighestAt.Meters)}{limit}{chance}. Compare plans by it; heed the body first.";
+        string air = $"Wet-bulb globe up to {u.Temperature(hottest.WetBulbGlobe.DegreesCelsius)} at {ClockOn(plan.Zone.ToLocal(hottest.At), plan.Start)}.";
+        if (heat.PastBearable)
+        {
+            return $"{air} Body core by model past any bearable value{limit}{chance}. No figure is told: do not ride in such heat.";
+        }
+
+        string high = heat.HighestCore.High.DegreesCelsius > HeatAlong.BearableC ? "past any bearable value" : u.Temperature(heat.HighestCore.High.DegreesCelsius, 1);
+        return $"{air} Body core by model {u.Temperature(heat.HighestCore.Typical.DegreesCelsius, 1)} at most ({u.Temperature(heat.HighestCore.Low.DegreesCelsius, 1)} to {high}), {u.At(heat.HighestAt.Meters)}{limit}{chance}. Compare plans by it; heed the body first.";
     }
 
     private static string Sun(RidePlan plan, PlanSun sun)
     {
-        string last = sun.LastSun is { } at ? $" Last direct sun {ClockOn(plan.Zone.ToLocal(at), plan.Start)}." : "";
+        string last = sun.LastSun is { } at
+            ? sun.SunToTheEnd
+                ? $" In the sun to the end; it leaves the finish at {ClockOn(plan.Zone.ToLocal(at), plan.Start)}."
+                : $" Last direct sun {ClockOn(plan.Zone.ToLocal(at), plan.Start)}."
+            : "";
         string unknown = sun.SkylineUnknown >= TimeSpan.FromMinutes(1) ? $", skyline not known for {Text.Span(sun.SkylineUnknown)}" : "";
         return $"Direct {Text.Span(sun.DirectSun)} (cloud not counted), in the shade of terrain {Text.Span(sun.TerrainShade)}{unknown}.{last}";
     }
@@ -326,34 +346,36 @@ internal static class PlanText
 
     internal static string[] Columns(PlanUnits u) => [u.DistanceUnit, "place", "arrive", "latest", "light", "air", "water", "way out on foot"];
 
+    /// <summary>Columns with names fold onto further lines; numbers, times and headings are never cut.</summary>
     private static void Table(StringBuilder b, RidePlan plan, PlanUnits u)
     {
+        const int name = 1, out1 = 7;
         string[] head = Columns(u);
         var rows = new List<string[]> { head };
         rows.AddRange(plan.Stations.Select(s => Cells(s, plan, u)));
         int[] width = [.. Enumerable.Range(0, head.Length).Select(c => rows.Max(r => r[c].Length))];
-        // The two columns with names give way first.
-        int spare = Width - (width.Sum() + (2 * (head.Length - 1)));
-        for (int c = 7; spare < 0 && c >= 0; c -= 6)
+        int room = Width - (width.Sum() - width[name] - width[out1] + (2 * (head.Length - 1)));
+        if (width[name] + width[out1] > room)
         {
-            int give = Math.Min(-spare, width[c] - 10);
-            if (give > 0)
-            {
-                width[c] -= give;
-                spare += give;
-            }
+            int half = Math.Max(LeastColumn, room / 2);
+            width[out1] = Math.Max(Math.Min(width[out1], half), room - width[name]);
+            width[name] = Math.Max(LeastColumn, Math.Min(width[name], room - width[out1]));
         }
 
         foreach (string[] row in rows)
         {
-            var line = new StringBuilder();
-            for (int c = 0; c < row.Length; c++)
+            string[][] cells = [.. row.Select((c, i) => i is name or out1 ? [.. Folded(c, width[i])] : new[] { c })];
+            for (int l = 0; l < cells.Max(c => c.Length); l++)
             {
-                string cell = row[c].Length > width[c] ? row[c][..width[c]] : row[c];
-                line.Append(c is 0 or 5 or 6 ? cell.PadLeft(width[c]) : cell.PadRight(width[c])).Append(c == row.Length - 1 ? "" : "  ");
-            }
+                var line = new StringBuilder();
+                for (int c = 0; c < row.Length; c++)
+                {
+                    string cell = l < cells[c].Length ? cells[c][l] : "";
+                    line.Append(c is 0 or 5 or 6 ? cell.PadLeft(width[c]) : cell.PadRight(width[c])).Append(c == row.Length - 1 ? "" : "  ");
+                }
 
-            b.Append(line.ToString().TrimEnd()).Append('\n');
+                b.Append(line.ToString().TrimEnd()).Append('\n');
+            }
         }
     }
 
@@ -398,7 +420,8 @@ internal static class PlanText
         }
         else
         {
-            b.Append(left).Append('\n').Append(right).Append('\n');
+            Wrap(b, left, Width);
+            Wrap(b, right, Width);
         }
     }
 
@@ -407,7 +430,7 @@ internal static class PlanText
         string lead = label.Length >= Indent ? label + " " : label.PadRight(Indent);
         var line = new StringBuilder(lead);
         bool any = false;
-        foreach (string word in Words(Ascii(text)))
+        foreach (string word in Pieces(Ascii(text), Width - Indent))
         {
             if (any && line.Length + 1 + word.Length > Width)
             {
@@ -457,7 +480,7 @@ internal static class PlanText
         {
             string bare = word.TrimEnd('.', ',', ';', ':', ')');
             bool number = char.IsAsciiDigit(before[^1]);
-            return (number && (Units.Contains(bare, StringComparer.Ordinal) || (bare.Length == 3 && bare.All(char.IsAsciiDigit) && before.TrimStart('(', '-', '+').Length <= 3)))
+            return (number && (Units.Contains(bare.Split('-')[0], StringComparer.Ordinal) || (bare.Length == 3 && bare.All(char.IsAsciiDigit) && before.TrimStart('(', '-', '+').Length <= 3)))
                 || (before == "h" && bare.Length == 2 && bare.All(char.IsAsciiDigit))
                 || (before.TrimStart('(') is "km" or "mi" && char.IsAsciiDigit(word[0]));
         }
@@ -466,19 +489,49 @@ internal static class PlanText
     /// <summary>Words in lines of a width.</summary>
     internal static void Wrap(StringBuilder b, string text, int width)
     {
+        foreach (string line in Folded(text, width))
+        {
+            b.Append(line).Append('\n');
+        }
+    }
+
+    /// <summary>A text in lines of a width; at least one. A word that is wider goes on in the next line.</summary>
+    internal static IEnumerable<string> Folded(string text, int width)
+    {
         var line = new StringBuilder();
-        foreach (string word in Words(text))
+        foreach (string word in Pieces(text, width))
         {
             if (line.Length > 0 && line.Length + 1 + word.Length > width)
             {
-                b.Append(line).Append('\n');
+                yield return line.ToString();
                 line.Clear();
             }
 
             line.Append(line.Length > 0 ? " " : "").Append(word);
         }
 
-        b.Append(line).Append('\n');
+        yield return line.ToString();
+    }
+
+    /// <summary>The words of a text, those wider than a line in pieces.</summary>
+    private static IEnumerable<string> Pieces(string text, int width)
+    {
+        foreach (string word in Words(text))
+        {
+            // What only stays together by custom may part before a word is broken.
+            foreach (string part in word.Length > width ? word.Split(' ') : [word])
+            {
+                int from = 0;
+                while (part.Length - from > width)
+                {
+                    int end = from + width - (char.IsHighSurrogate(part[from + width - 1]) ? 1 : 0);
+                    yield return part[from..end];
+                    from = end;
+                }
+
+                yield return part[from..];
+            }
+        }
     }
 
     /// <summary>Signs outside ASCII that the library itself writes become ASCII; names keep theirs.</summary>

@@ -3,7 +3,7 @@ namespace SoloRide.Planning;
 /// <summary>How a plan is written out.</summary>
 public sealed record PlanTextOptions
 {
-    /// <summary>Defaults: metric, plain ASCII.</summary>
+    /// <summary>Defaults: metric, names as they were given.</summary>
     public static PlanTextOptions Default { get; } = new();
 
     /// <summary>Units.</summary>
@@ -11,4 +11,10 @@ public sealed record PlanTextOptions
 
     /// <summary>Whether findings and the full list of assumptions follow the first page.</summary>
     public bool Details { get; init; } = true;
+
+    /// <summary>Whether text and Markdown keep to ASCII, as for a plain printer or an old messenger: letters with marks lose them, other signs become a question mark. What the library itself writes is ASCII anyway.</summary>
+    public bool Ascii { get; init; }
+
+    /// <summary>A text as these options ask for it.</summary>
+    internal static string Shown(PlanTextOptions? options, string text) => options is { Ascii: true } ? AsciiText.Of(text) : text;
 }

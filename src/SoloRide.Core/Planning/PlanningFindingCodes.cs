@@ -31,5 +31,13 @@ internal static class PlanningFindingCodes
     public const string RestShort = "planning.rest-short";
     public const string LeadersShort = "planning.leaders-short";
     public const string SparesPrior = "planning.spares-prior";
+    public const string Gale = "planning.gale";
+    public const string Frost = "planning.frost";
+    public const string HeavyRain = "planning.heavy-rain";
+    public const string HighGround = "planning.high-ground";
+    public const string CheckUnknown = "planning.check-unknown";
+    public const string CheckStale = "planning.check-stale";
+    public const string ClockChanges = "planning.clock-changes";
+    public const string FewSamples = "planning.few-samples";
     public const string ClosedForm = "planning.spread-closed-form";
 }

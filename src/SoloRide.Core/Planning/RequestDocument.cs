@@ -814,4 +814,8 @@ internal sealed record OptionsDocument
     public double? ClothingClo { get; init; }
 
     public double? GraceS { get; init; }
+
+    public double? AccessCheckAgeS { get; init; }
+
+    public double? ClosureCheckAgeS { get; init; }
 }

@@ -108,6 +108,8 @@ internal static partial class RequestJson
             MessageInterval = Span(reader, "$.options.message_interval_s", d.MessageIntervalS) ?? z.MessageInterval,
             ClothingClo = d.ClothingClo ?? z.ClothingClo,
             Grace = Span(reader, "$.options.grace_s", d.GraceS) ?? z.Grace,
+            AccessCheckAge = Span(reader, "$.options.access_check_age_s", d.AccessCheckAgeS) ?? z.AccessCheckAge,
+            ClosureCheckAge = Span(reader, "$.options.closure_check_age_s", d.ClosureCheckAgeS) ?? z.ClosureCheckAge,
         };
     }
 

@@ -106,6 +106,8 @@ internal static partial class RequestJson
         MessageIntervalS = o.MessageInterval.TotalSeconds,
         ClothingClo = o.ClothingClo,
         GraceS = o.Grace.TotalSeconds,
+        AccessCheckAgeS = o.AccessCheckAge.TotalSeconds,
+        ClosureCheckAgeS = o.ClosureCheckAge.TotalSeconds,
     };
 
     private static ZoneDocument Zone(ZoneOffsets z) => new()

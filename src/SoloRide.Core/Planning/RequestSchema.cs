@@ -19,19 +19,19 @@ internal sealed class RequestSchema
     };
 
     /// <summary>Of one ride.</summary>
-    public static readonly RequestSchema Ride = new(RequestJsonContext.Default.RequestDocument);
+    public static readonly RequestSchema Ride = new(RequestJsonContext.Default.RequestDocument, RequestDocument.SchemaVersion);
 
     /// <summary>Of a trip.</summary>
-    public static readonly RequestSchema Trip = new(RequestJsonContext.Default.TripRequestDocument);
+    public static readonly RequestSchema Trip = new(RequestJsonContext.Default.TripRequestDocument, TripRequestDocument.SchemaVersion);
 
     /// <summary>Of a group.</summary>
-    public static readonly RequestSchema Group = new(RequestJsonContext.Default.RidingGroupDocument);
+    public static readonly RequestSchema Group = new(RequestJsonContext.Default.RidingGroupDocument, RidingGroupDocument.SchemaVersion);
 
     private readonly JsonElement _root;
 
-    private RequestSchema(JsonTypeInfo type)
+    private RequestSchema(JsonTypeInfo type, string version)
     {
-        Text = JsonSchemaExporter.GetJsonSchemaAsNode(type, Exporter).ToString() + "\n";
+        Text = PublishedSchema.Named(JsonSchemaExporter.GetJsonSchemaAsNode(type, Exporter), version);
         _root = JsonDocument.Parse(Text).RootElement;
     }
 

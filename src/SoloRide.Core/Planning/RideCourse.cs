@@ -161,8 +161,8 @@ internal sealed class RideCourse
         Exits = exits;
         foreach (Deadline d in request.Deadlines)
         {
-            seeds.Add(new StationSeed(d.Name, StationKind.Place, Math.Min(d.From.Meters, TotalM)));
-            seeds.Add(new StationSeed(d.Name + ", end", StationKind.Place, Math.Min(d.To.Meters, TotalM)));
+            seeds.Add(new StationSeed(d.Name, StationKind.Place, Math.Min(d.From.Meters, TotalM), OfClock: true));
+            seeds.Add(new StationSeed(d.Name + ", end", StationKind.Place, Math.Min(d.To.Meters, TotalM), OfClock: true));
         }
 
         foreach (double m in request.Options.StopAtM)
@@ -258,7 +258,7 @@ internal sealed class RideCourse
 
     private static StationSeed Named(List<StationSeed> seeds, double m, string name, StationKind kind)
     {
-        StationSeed? own = seeds.Where(s => s.Source < 0 && Math.Abs(s.AlongM - m) <= SamePlaceM && s.Kind is StationKind.Exit or StationKind.Place).OrderBy(s => Math.Abs(s.AlongM - m)).FirstOrDefault();
+        StationSeed? own = seeds.Where(s => s.Source < 0 && !s.OfClock && Math.Abs(s.AlongM - m) <= SamePlaceM && s.Kind is StationKind.Exit or StationKind.Place).OrderBy(s => Math.Abs(s.AlongM - m)).FirstOrDefault();
         return new StationSeed(own is null ? name : own.Name, kind, m);
     }
 

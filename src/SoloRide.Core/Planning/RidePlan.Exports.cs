@@ -70,23 +70,42 @@ public sealed partial record RidePlan
     /// <returns>The document. A recorded line proves neither access nor that the trail is open or rideable.</returns>
     public string ToGeoJson() => WithStations().ToGeoJson();
 
-    /// <summary>A strip for the top tube: a line a station, 32 columns: distance, typical arrival, latest pass, water in hand, name; then the cautions.</summary>
+    /// <summary>A strip for the top tube, 32 columns, a line a station: distance, typical arrival, latest pass, water in hand, name; then the cautions. A name that is longer than its column stands below its line.</summary>
     /// <param name="options">Units; defaults when null.</param>
     /// <returns>Text with line feeds.</returns>
     public string ToStrip(PlanTextOptions? options = null)
     {
+        const int nameAt = 23;
         PlanUnits u = Units(options);
         var b = new StringBuilder();
-        b.Append(Cut(Title, StripWidth)).Append('\n').Append(CultureInfo.InvariantCulture, $"{u.DistanceUnit,5}  plan  last {u.VolumeUnit,4} place\n");
+        PlanText.Wrap(b, Title, StripWidth);
+        b.Append(CultureInfo.InvariantCulture, $"{u.DistanceUnit,5}  plan  last {u.VolumeUnit,4} place\n");
         foreach (PlanStation s in Stations)
         {
-            string last = s.LatestPass is { } l ? Text.Clock(Zone.ToLocal(l)) : "  -  ";
-            string line = $"{u.KmShort(s.AlongRoute.Meters),5} {Text.Clock(Zone.ToLocal(s.Arrival.Typical))} {last} {u.LitresNumber(s.WaterInHand.Typical.Liters),4} {Short(s.Name, StripWidth - 23)}";
-            b.Append(Cut(line, StripWidth)).Append('\n');
+            string water = s.Kind == StationKind.Start ? u.LitresUpNumber(s.WaterInHand.Typical.Liters) : u.LitresNumber(s.WaterInHand.Typical.Liters);
+            string line = $"{u.KmShort(s.AlongRoute.Meters),5} {StripClock(s.Arrival.Typical)}{(s.LatestPass is { } l ? StripClock(l) : "  -   ")}{water,4} ";
+            if (s.Name.Length <= StripWidth - nameAt)
+            {
+                b.Append(line).Append(s.Name).Append('\n');
+                continue;
+            }
+
+            b.Append(line.TrimEnd()).Append('\n');
+            foreach (string part in PlanText.Folded(s.Name, StripWidth - 6))
+            {
+                b.Append(' ', 6).Append(part).Append('\n');
+            }
         }
 
         PlanText.Wrap(b, Cautions.Text, StripWidth);
-        return b.ToString();
+        return PlanTextOptions.Shown(options, b.ToString());
+    }
+
+    /// <summary>Five letters of clock and the mark of a changed clock in place of the space after it.</summary>
+    private string StripClock(DateTimeOffset t)
+    {
+        DateTimeOffset local = Zone.ToLocal(t);
+        return Text.Clock(local) + (local.Offset == Start.Offset ? " " : PlanText.Changed);
     }
 
     /// <summary>The packing list: each thing with its mass and the decision it serves, and the total.</summary>
@@ -107,29 +126,19 @@ public sealed partial record RidePlan
 
         PlanText.Paragraph(b, $"    {u.Mass(total),8} ", "in all, of what has a mass");
         PlanText.Paragraph(b, "Caution", Cautions.Text);
-        return b.ToString();
+        return PlanTextOptions.Shown(options, b.ToString());
     }
 
     /// <summary>The cue sheet: what to do where, in order: named places, water to fill, ways out, and sharp turns of the line.</summary>
     /// <param name="options">Units; defaults when null.</param>
     /// <returns>Text with line feeds of at most 80 columns, with the cautions. Turns are read from the drawn line: signs and ground come first.</returns>
-    public string ToCueSheet(PlanTextOptions? options = null) => CueSheet.Write(this, Units(options));
+    public string ToCueSheet(PlanTextOptions? options = null) => PlanTextOptions.Shown(options, CueSheet.Write(this, Units(options)));
 
     private static PlanUnits Units(PlanTextOptions? options) => new((options ?? PlanTextOptions.Default).Units);
-
-    /// <summary>A name in a few letters that keeps a short last word, so that Road A and Road B stay apart.</summary>
-    private static string Short(string name, int width)
-    {
-        int space = name.LastIndexOf(' ');
-        string last = name[(space + 1)..];
-        return name.Length <= width || space < 0 || last.Length > width / 2 ? Cut(name, width) : $"{name[..Math.Min(space, width - last.Length - 1)].TrimEnd()} {last}";
-    }
 
     /// <summary>Names of the chosen things with a function; null when there is none.</summary>
     private string? Taken(KitFunction function)
         => KitPlan is { } k && k.Chosen.Where(c => c.Item.Functions.Contains(function)).Select(c => c.Item.Name).ToArray() is { Length: > 0 } names ? string.Join(", ", names) : null;
-
-    private static string Cut(string s, int width) => s.Length <= width ? s : s[..width];
 
     private CheckInSchedule Timed() => Schedule ?? throw new InvalidOperationException("The plan was refused: it has no times to tell.");
 

@@ -50,13 +50,19 @@ public sealed partial record RidePlan
             Add("Sheet", $"Give it to your contact tonight: back {PlanText.Range(h.Back, Zone, Start)}, late at {PlanText.ClockOn(Zone.ToLocal(h.Overdue), Start)}, call at {PlanText.ClockOn(Zone.ToLocal(h.Alarm), Start)}.");
         }
 
+        string[] heed = [.. Findings.Where(f => f.Severity >= FindingSeverity.Warning).Select(f => f.Message)];
+        if (heed.Length > 0)
+        {
+            Add("Heed", string.Join(" ", heed));
+        }
+
         if (NotChecked.Count > 0)
         {
             Add("Check still", string.Join(", ", NotChecked) + ".");
         }
 
         Add("Caution", Cautions.Text);
-        return b.ToString();
+        return PlanTextOptions.Shown(options, b.ToString());
 
         void Add(string label, string text) => PlanText.Paragraph(b, label, u.Words(text, names));
     }
@@ -102,14 +108,14 @@ public sealed partial record RidePlan
             Add("Send", $"Now: leaving. Next {PlanText.ClockOn(Zone.ToLocal(h.CheckIns[Math.Min(1, h.CheckIns.Count - 1)].At), Start)}.");
         }
 
-        string[] heed = [.. Heed().Take(2)];
+        string[] heed = [.. Heed()];
         if (heed.Length > 0)
         {
             Add("Heed", string.Join(" ", heed));
         }
 
         Add("Caution", Cautions.Text);
-        return b.ToString();
+        return PlanTextOptions.Shown(options, b.ToString());
 
         void Add(string label, string text) => PlanText.Paragraph(b, label, u.Words(text, names));
     }

@@ -135,6 +135,9 @@ public sealed partial record RidePlan : IShown
     /// <summary>What was taken for granted.</summary>
     public required IReadOnlyList<PlanAssumption> Assumptions { get; init; }
 
+    /// <summary>What was checked, each with its date: dates after the making of the plan, or too old for the ride, are not among them.</summary>
+    public IReadOnlyList<CheckedItem> Checked { get; init; } = [];
+
     /// <summary>What nobody checked.</summary>
     public required IReadOnlyList<string> NotChecked { get; init; }
 

@@ -96,7 +96,9 @@ public static partial class RidePlanner
 
         singles = [.. singles.OrderBy(s => s.Effect.Kind).ThenByDescending(s => s.Effect.GainFraction).ThenBy(s => s.Lever.Name, StringComparer.Ordinal)];
         var effects = singles.Select(s => s.Effect).ToList();
-        (Lever Lever, LeverEffect Effect)[] best = [.. singles.Where(s => s.Effect.GainFraction > 0).Take(3)];
+
+        // The best of each sort: an earlier start and a start earlier still are one thing, not a pair.
+        (Lever Lever, LeverEffect Effect)[] best = [.. singles.Where((s, i) => s.Effect.GainFraction > 0 && !singles.Take(i).Any(o => o.Effect.GainFraction > 0 && o.Lever.SameSort(s.Lever))).Take(3)];
         for (int i = 0; i < best.Length; i++)
         {
             for (int j = i + 1; j < best.Length; j++)
@@ -318,7 +320,10 @@ public static partial class RidePlanner
             ?? changed.Margins.Where(m => m.Kind == was.Kind && m.AfterTrouble == was.AfterTrouble).MinBy(m => m.InHandFraction);
         double least = Least(basis), leastNow = Least(changed);
         string words = was is null ? "no limit to change" : now is null ? $"{was.Name} no longer applies" : $"{was.Name}: {was.Amount} -> {now.Amount}";
-        return new LeverEffect(name, changed.Verdict.Kind, changed.Binding, was, now, leastNow - least, $"{name}: {words}; {PlanDifference.Words(changed.Verdict.Kind)}");
+        string spare = basis.KitPlan is { } kit && changed.KitPlan is { } kitNow && Math.Abs((kit.ExpectedLoss - kitNow.ExpectedLoss).TotalMinutes) >= 0.05
+            ? $"; expected loss by breakdowns {Text.F(kit.ExpectedLoss.TotalMinutes, 1)} -> {Text.F(kitNow.ExpectedLoss.TotalMinutes, 1)} min"
+            : "";
+        return new LeverEffect(name, changed.Verdict.Kind, changed.Binding, was, now, leastNow - least, $"{name}: {words}{spare}; {PlanDifference.Words(changed.Verdict.Kind)}");
     }
 
     /// <summary>The least margin of the ride itself; what matters only after trouble is told apart.</summary>

@@ -116,16 +116,18 @@ public sealed partial record RideRequest
     /// </summary>
     /// <param name="route">The route.</param>
     /// <param name="start">The start.</param>
-    /// <returns>The request; sources have an unknown chance of water and are planned as dry until one is given.</returns>
+    /// <returns>The request; sources have an unknown chance of water and are planned as dry until one is given. Places without a name, or of one name, are numbered in the order of the file.</returns>
     public static RideRequest For(RideRoute route, DateTimeOffset start)
     {
         Guard.NotNull(route);
         var sources = new List<WaterSource>();
         var exits = new List<ExitPoint>();
-        foreach (RouteWaypoint w in route.Waypoints)
+        string[] names = Numbered([.. route.Waypoints.Select(w => (w.Name.Length > 0 ? w.Name : w.Type, Kind(w.Type)))]);
+        for (int i = 0; i < route.Waypoints.Count; i++)
         {
+            RouteWaypoint w = route.Waypoints[i];
             string[] type = w.Type.Split(':', 2, StringSplitOptions.TrimEntries);
-            string name = w.Name.Length > 0 ? w.Name : w.Type;
+            string name = names[i];
             if (type[0].Equals("water", StringComparison.OrdinalIgnoreCase))
             {
                 sources.Add(new WaterSource { Name = name, Place = w.Place });
@@ -138,5 +140,36 @@ public sealed partial record RideRequest
         }
 
         return new RideRequest { Route = route, Start = start, Sources = sources, Exits = exits };
+
+        static string Kind(string type) => type.Split(':', 2, StringSplitOptions.TrimEntries)[0].ToLowerInvariant();
+    }
+
+    /// <summary>Names of which those that occur twice for one kind of place are numbered; a number that is a name already is left out.</summary>
+    private static string[] Numbered((string Name, string Kind)[] places)
+    {
+        var named = new string[places.Length];
+        var taken = new HashSet<string>(places.Select(p => p.Name), StringComparer.Ordinal);
+        var next = new Dictionary<(string, string), int>();
+        for (int i = 0; i < places.Length; i++)
+        {
+            (string Name, string Kind) p = places[i];
+            if (p.Kind is not ("water" or "exit") || places.Count(x => x == p) == 1)
+            {
+                named[i] = p.Name;
+                continue;
+            }
+
+            int n = next.GetValueOrDefault(p);
+            string name;
+            do
+            {
+                name = $"{p.Name} {Text.F(++n, 0)}";
+            }
+            while (!taken.Add(name));
+            next[p] = n;
+            named[i] = name;
+        }
+
+        return named;
     }
 }

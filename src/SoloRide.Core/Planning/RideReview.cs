@@ -160,7 +160,7 @@ public sealed record RideReview
         }
 
         PlanText.Paragraph(b, "Caution", Cautions.Text);
-        return b.ToString();
+        return PlanTextOptions.Shown(options, b.ToString());
 
         string Every(ReciprocalLength rate) => rate.InverseMeters > 0 ? Text.Thousands(double.Parse(u.KmShort(1 / rate.InverseMeters), CultureInfo.InvariantCulture)) + " " + u.DistanceUnit : "more than can be told";
     }

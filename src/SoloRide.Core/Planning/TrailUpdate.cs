@@ -49,7 +49,7 @@ public sealed record TrailUpdate(RidePlan Plan, Estimate<Ratio> PaceFactor, IRea
 
         Add("Send", Message);
         Add("Caution", Cautions.Text);
-        return b.ToString();
+        return PlanTextOptions.Shown(options, b.ToString());
 
         void Add(string label, string text) => PlanText.Paragraph(b, label, label == "Send" ? text : u.Words(text, names));
         string NextOut() => Plan.Stations.Skip(1).FirstOrDefault(s => s.Kind is StationKind.Exit or StationKind.Finish) is { } exit

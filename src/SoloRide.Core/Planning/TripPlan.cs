@@ -35,12 +35,12 @@ public sealed record TripPlan
         var u = new PlanUnits((options ?? PlanTextOptions.Default).Units);
         string[] names = [.. Days.SelectMany(d => PlanUnits.Names(d.Plan)).Concat(Days.Select(d => d.Stage.Camp?.Name ?? "")).Append(Title).Where(n => n.Length > 1).Distinct(StringComparer.Ordinal).OrderByDescending(n => n.Length).ThenBy(n => n, StringComparer.Ordinal)];
         var b = new StringBuilder();
-        b.Append(Title.ToUpperInvariant()).Append('\n');
+        PlanText.Wrap(b, Title.ToUpperInvariant(), 80);
         if (Days.Count == 0)
         {
             Paragraph(b, "No plan: " + string.Join(" ", Findings.Where(f => f.Severity == FindingSeverity.Refusal).Select(f => u.Words(f.Message, names))));
             Paragraph(b, "Caution: " + Cautions.Text);
-            return b.ToString();
+            return PlanTextOptions.Shown(options, b.ToString());
         }
 
         Paragraph(b, $"{Days.Count} days; largest {Text.Span(LargestDay)} on the way at the typical pace. Moving in all {Text.Span(Moving!.Low)} to {Text.Span(Moving.High)}.");
@@ -48,7 +48,7 @@ public sealed record TripPlan
         foreach (TripDay d in Days)
         {
             string arrive = d.Plan.Finish is { } f ? PlanText.Range(f, d.Plan.Zone, d.Plan.Start) : "-";
-            string night = d.Stage.Camp is null ? "" : d.NightLow is { } low ? u.Temperature(low.DegreesCelsius) + (d.TooCold ? " too cold" : "") : "not known";
+            string night = d.Stage.Camp is null ? "" : d.NightLow is { } low ? u.Temperature(low.DegreesCelsius) : "unknown";
             string line = string.Create(CultureInfo.InvariantCulture, $"{d.Number,3} {u.KmShort(d.Stage.From.Meters),5}-{u.KmShort(d.Stage.To.Meters),-5} {Text.Clock(d.Plan.Start)}  {arrive,-11} {u.Mass(d.Carried.Kilograms),7} {u.Mass(d.FoodCarried.Kilograms),6} {u.LitresUp(d.WaterAtStart.Liters),7} {(d.Daylight is { } l ? Text.Span(l) : "-"),-8} {night}");
             b.Append(line.TrimEnd()).Append('\n');
         }
@@ -62,7 +62,7 @@ public sealed record TripPlan
             string charge = d.ChargeAtStart.Count > 0 ? " Charge at the start: " + string.Join(", ", d.ChargeAtStart.Select(x => $"{x.Name} {Text.F(x.Left.Percent, 0)} %")) + "." : "";
             string limits = d.Plan.Binding is { } m ? u.Words($" Limits: {m.Name}: {m.Amount}.", names) : "";
             b.Append('\n');
-            Paragraph(b, $"Day {d.Number} {camp}:{moved} {u.Words(d.Plan.Verdict.Sentence, names)}{reasons}{limits} Food {Text.Thousands(d.Food.Kilocalories)} kcal.{bring}{charge}{(d.Rest is { } r ? $" Night after a late arrival {Text.Span(r)}." : "")}");
+            Paragraph(b, $"Day {d.Number} {camp}:{moved} {u.Words(d.Plan.Verdict.Sentence, names)}{reasons}{limits} Food {Text.Thousands(d.Food.Kilocalories)} kcal.{(d.TooCold ? " The night is too cold for what there is to sleep in." : "")}{bring}{charge}{(d.Rest is { } r ? $" Night after a late arrival {Text.Span(r)}." : "")}");
         }
 
         Finding[] heed = [.. Findings.Where(f => f.Severity >= FindingSeverity.Caution)];
@@ -74,7 +74,7 @@ public sealed record TripPlan
 
         b.Append('\n');
         Paragraph(b, "Caution: " + Cautions.Text);
-        return b.ToString();
+        return PlanTextOptions.Shown(options, b.ToString());
     }
 
     /// <summary>The plan as JSON, rounded per quantity so that it is the same bytes everywhere. Its schema is docs/schema/trip.schema.json.</summary>
@@ -85,22 +85,5 @@ public sealed record TripPlan
     /// <returns>Text.</returns>
     public override string ToString() => ToText();
 
-    internal static void Paragraph(StringBuilder b, string text)
-    {
-        const int width = 80;
-        int line = 0;
-        foreach (string word in text.Split(' ', StringSplitOptions.RemoveEmptyEntries))
-        {
-            if (line > 0 && line + 1 + word.Length > width)
-            {
-                b.Append('\n');
-                line = 0;
-            }
-
-            b.Append(line > 0 ? " " : "").Append(word);
-            line += word.Length + (line > 0 ? 1 : 0);
-        }
-
-        b.Append('\n');
-    }
+    internal static void Paragraph(StringBuilder b, string text) => PlanText.Wrap(b, text, 80);
 }

@@ -74,7 +74,7 @@ public sealed record TroubleAdvice
         }
 
         PlanText.Paragraph(b, "Caution", Cautions.Text);
-        return b.ToString();
+        return PlanTextOptions.Shown(options, b.ToString());
     }
 
     /// <summary>What a limit of waiting stands for.</summary>

@@ -13,6 +13,9 @@ internal static partial class UsWords
     [GeneratedRegex(@"\bkm (?<n>\d+(?:\.\d+)?)\b", RegexOptions.CultureInvariant)]
     private static partial Regex Place { get; }
 
+    [GeneratedRegex(@"\b(?<lead>with|fill to|water) (?<n>\d+(?:\.\d+)?) L(?![\w/])", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
+    private static partial Regex ToCarry { get; }
+
     [GeneratedRegex(@"(?<![\w.])(?:(?<a>-?\d{1,3}(?: \d{3})+|-?\d+(?:\.\d+)?)(?<join>-| to ))?(?<b>-?\d{1,3}(?: \d{3})+(?:\.\d+)?|-?\d+(?:\.\d+)?) (?<unit>km/h|km|m/s|L/h|L/min|L|C|K|kg|g(?! (?:sodium|carbohydrate))|m)(?![\w/^²])", RegexOptions.CultureInvariant)]
     private static partial Regex Amount { get; }
 
@@ -47,7 +50,7 @@ internal static partial class UsWords
 
     private static string Plain(string text)
         => Amount.Replace(
-            Place.Replace(text, m => "mile " + Text.F(Number(m.Groups["n"].ValueSpan) * 1000 / MPerMile, 1)),
+            Place.Replace(ToCarry.Replace(text, m => $"{m.Groups["lead"].Value} {PlanUnits.Us.LitresUp(Number(m.Groups["n"].ValueSpan))}"), m => "mile " + Text.F(Number(m.Groups["n"].ValueSpan) * 1000 / MPerMile, 1)),
             m =>
             {
                 (double scale, double shift, string unit, int decimals, bool thousands) = m.Groups["unit"].Value switch

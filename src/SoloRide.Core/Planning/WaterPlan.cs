@@ -57,14 +57,17 @@ internal sealed class WaterPlan
         for (int f = 0; f < fills; f++)
         {
             WaterSource s = request.Sources[input.SourceOf[f]];
-            string name = s.Name;
-            for (int again = 2; !used.Add(name); again++)
-            {
-                name = $"{s.Name} (pass {Text.F(again, 0)})";
-            }
-
             int station = model.FillStations[f];
             int step = model.Course.StepOfStation[station + 1];
+
+            // Several sources of one name are told apart by their place, passes of one source by their number.
+            bool several = request.Sources.Count(x => x.Name == s.Name) > 1;
+            string stem = several ? $"{s.Name} (km {Text.F(model.Course.EndM[step] / 1000, 1)})" : s.Name, name = stem;
+            for (int again = 2; !used.Add(name); again++)
+            {
+                name = several ? $"{stem}, {Text.F(again, 0)}" : $"{stem} (pass {Text.F(again, 0)})";
+            }
+
             sources.Add(s with { Name = name, PassOf = input.SourceOf.Count(o => o == input.SourceOf[f]) > 1 ? s.Name : null, AlongRoute = Length.FromMeters(model.Course.EndM[step]) });
         }
 

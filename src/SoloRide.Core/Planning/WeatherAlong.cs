@@ -97,6 +97,9 @@ internal sealed class WeatherAlong
 
     public bool Covers(DateTimeOffset from, DateTimeOffset to) => _forecast is not null && from >= _from && to <= _to;
 
+    /// <summary>Whether any hour of a span is covered.</summary>
+    public bool Reaches(DateTimeOffset from, DateTimeOffset to) => _forecast is not null && from <= _to && to >= _from;
+
     /// <summary>Weather as forecast; parts that nobody stated are NaN.</summary>
     public Weather Known(DateTimeOffset instant, GeoPoint place) => _forecast?.At(instant, place).Weather ?? Weather.Unknown;
 

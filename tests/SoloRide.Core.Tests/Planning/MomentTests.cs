@@ -14,7 +14,7 @@ public sealed partial class MomentTests
 {
     private static readonly PlanTextOptions Us = new() { Units = MeasureSystem.UsCustomary };
 
-    private static readonly RideRequest Request = Rides.Request(samples: 64) with
+    private static readonly RideRequest Request = Rides.Request(samples: 128) with
     {
         Sources = [new WaterSource { Name = "Spring at km 14 (250 m up)", AlongRoute = Length.FromKilometers(14), WetProbability = 1 }],
         KitItems = [new KitItem("spare tube", Mass.FromGrams(140), Volume.FromLiters(0.3), KitPlace.Bike, KitFunction.Tube), new KitItem("light jacket", Mass.FromGrams(250), Volume.FromLiters(0.9), KitPlace.Pack, KitFunction.Insulation)],
@@ -67,6 +67,9 @@ public sealed partial class MomentTests
         string us = Regex.Replace(Write(name, Us), @"\s+", " ").Replace("Spring at km 14 (250 m up)", "", StringComparison.Ordinal).Replace("Spring at km 14 \\(250 m up\\)", "", StringComparison.Ordinal);
         us = name == "strip" ? Regex.Replace(us, @"Spring.*?(?=\d\d?\.\d|Plan)", "") : us;
         us = Regex.Replace(us, @"\[[\w-]+\]|Spring at km[^:]*:", "");
+
+        // A long name folds in the table, between cells of other columns: what is metric in it is its own.
+        us = name == "text" ? Regex.Replace(us, @"\(250 m up\)|Spring at (?:\S+ )*?km 14", "") : us;
         MatchCollection found = Metric.Matches(us);
         Assert.True(found.Count == 0, $"{name}: {string.Join(" | ", found.Select(m => us[Math.Max(0, m.Index - 40)..Math.Min(us.Length, m.Index + 30)]))}");
     }

@@ -342,6 +342,8 @@ public sealed class RequestJsonTests
                 MessageInterval = TimeSpan.FromHours(2),
                 ClothingClo = 0.5,
                 Grace = TimeSpan.FromMinutes(45),
+                AccessCheckAge = TimeSpan.FromDays(200.5),
+                ClosureCheckAge = TimeSpan.FromDays(30.25),
             },
         };
     }
