@@ -56,6 +56,7 @@ internal static class ApiDocument
         }
 
         OpenApiSchema problem = await context.GetOrCreateSchemaAsync(typeof(Problem), null, cancel);
+        problem.AdditionalPropertiesAllowed = true;
         foreach ((string status, string why) in new[]
         {
             ("400", "The body cannot be used: the field is named."), ("413", "The body is too large."), ("415", "The body is not application/json."),

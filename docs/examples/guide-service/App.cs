@@ -244,15 +244,15 @@ public static class App
         try
         {
             RideRequest request = Requests.Parse(ride.Request, string.Create(CultureInfo.InvariantCulture, $"$.rides[{index}].request"), limits);
-            return new BatchLine(ride.Id, 0, 0, Element(RidePlanner.Plan(request, cancel: cancel)), null, null, Cautions.Sentences);
+            return new BatchLine(ride.Id, 0, 0, Cautions.Sentences, Element(RidePlanner.Plan(request, cancel: cancel)));
         }
         catch (FieldException e)
         {
-            return new BatchLine(ride.Id, 0, 0, null, e.Message, e.Field, Cautions.Sentences);
+            return new BatchLine(ride.Id, 0, 0, Cautions.Sentences, null, e.Message, e.Field);
         }
         catch (ArgumentException e)
         {
-            return new BatchLine(ride.Id, 0, 0, null, Problems.Plain(e), string.Create(CultureInfo.InvariantCulture, $"$.rides[{index}].request"), Cautions.Sentences);
+            return new BatchLine(ride.Id, 0, 0, Cautions.Sentences, null, Problems.Plain(e), string.Create(CultureInfo.InvariantCulture, $"$.rides[{index}].request"));
         }
     }
 

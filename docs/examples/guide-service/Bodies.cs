@@ -163,10 +163,10 @@ public sealed record BatchRide
 public sealed record UpdateReply(string Message, IReadOnlyList<string> News, double PaceFactor, JsonElement Plan, IReadOnlyList<string> Cautions);
 
 /// <summary>One line of a batch's reply, written as soon as that ride is done.</summary>
-public sealed record BatchLine(string Id, int Done, int Of, JsonElement? Plan, string? Problem, string? Field, IReadOnlyList<string> Cautions);
+public sealed record BatchLine(string Id, int Done, int Of, IReadOnlyList<string> Cautions, JsonElement? Plan = null, string? Problem = null, string? Field = null);
 
 /// <summary>A refusal (RFC 9457), as the OpenAPI document describes it: what is wrong, and in which field.</summary>
-public sealed record Problem(string? Type, string Title, int Status, string Detail, string? Field, IReadOnlyList<string> Cautions);
+public sealed record Problem(string Title, int Status, string Detail, IReadOnlyList<string> Cautions, string? Type = null, string? Field = null);
 
 /// <summary>The service is up.</summary>
 public sealed record HealthReply(string Status, int AtOnce);
