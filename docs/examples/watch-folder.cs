@@ -114,7 +114,9 @@ internal sealed class RouteWorker(Folders folders, IRidePlans plans, IHostApplic
 
     // A result bears the time of what it was made from.
     private static bool Done(string name, DateTime routeAt)
-        => new[] { ".plan.txt", ".problem.txt" }.Any(end => File.Exists(name + end) && File.GetLastWriteTimeUtc(name + end) == routeAt);
+        => Of(name + ".plan.txt", routeAt) || Of(name + ".problem.txt", routeAt);
+
+    private static bool Of(string result, DateTime routeAt) => File.Exists(result) && File.GetLastWriteTimeUtc(result) == routeAt;
 
     private void One(string file, string name, DateTime routeAt, CancellationToken cancel)
     {
