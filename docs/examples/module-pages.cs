@@ -23,6 +23,7 @@ DaylightPage();
 EscapePage();
 ExposurePage();
 HydrationPage();
+EffortPage();
 KitPage();
 ContactPage();
 
@@ -31,7 +32,11 @@ static void RoutesPage()
     RideRoute route = RideRoute.Read("docs/examples/data/s01-dry-creek-loop.gpx");
     ElevationProfile profile = ElevationProfile.Of(route);
     Console.WriteLine(profile.Ascent);                       // 1 150 m (1 090 to 1 220)
-    foreach (Climb climb in profile.Climbs()) { Console.WriteLine($"{climb.From} {climb.Gain} {climb.MeanGrade}"); }
+    foreach (Climb climb in profile.Climbs())
+    {
+        Console.WriteLine($"{climb.From} {climb.Gain} {climb.MeanGrade}");
+    }
+
     ImmutableArray<TrailStep> steps = profile.Steps(Length.FromMeters(50));
 }
 
@@ -44,10 +49,11 @@ static void DaylightPage()
     DateTimeOffset[] arrivals = [.. Enumerable.Range(0, 10).Select(i => instants[9].AddMinutes(20 * i))];
 
     SolarDay day = SolarDay.On(new DateOnly(2027, 6, 14), start, ZoneOffsets.Fixed(-6.0));
-    Console.WriteLine(day.CivilDusk);                       // 21:18, or "always above", "always below", "not in this day"
+    Console.WriteLine(day.CivilDusk);     // 21:18, or "always above", "always below", "not in this day"
     RideLight light = RideLight.Along(instants, places);    // light.NeedingLights, light.Darkest
     SunOnRoute sun = SunOnRoute.Along(instants, places, terrain);
-    DaylightMargin margin = DaylightMargin.To(day.CivilDusk.At!.Value, arrivals);   // margin.LateProbability
+    DaylightMargin margin = DaylightMargin.To(day.CivilDusk.At!.Value, arrivals);
+    Console.WriteLine(margin.LateProbability);
     Console.WriteLine($"{light.NeedingLights} {sun.DirectSun} {margin.LateProbability:F2}");
 }
 
@@ -61,8 +67,9 @@ static void EscapePage()
     EscapeRoute route = EscapeRoute.Of(profile, exits, sideTrails);
     ExitGraph graph = ExitGraph.Build(route);
     WalkOutProfile push = graph.WalkOut(EscapePace.FromModel(model, TravelMode.Push));
-    Console.WriteLine(push.Worst);                                   // place, time with range, exit, way
-    Console.WriteLine(push.ShareAbove(TimeSpan.FromHours(1), 0.9));  // share of the route more than an hour out at P90
+    Console.WriteLine(push.Worst);        // place, time with range, exit, way
+    // Share of the route more than an hour out at P90:
+    Console.WriteLine(push.ShareAbove(TimeSpan.FromHours(1), 0.9));
 }
 
 static void ExposurePage()
@@ -78,13 +85,17 @@ static void ExposurePage()
     {
         Duration = TimeSpan.FromMinutes(70),
         AirTemperature = Temperature.FromDegreesCelsius(31),
-        MeanRadiantTemperature = SunOnRider.At(new SunInput { SunAltitudeDeg = 55, AirTemperature = Temperature.FromDegreesCelsius(31), CloudPct = 10 }).MeanRadiantTemperature,
+        MeanRadiantTemperature = SunOnRider.At(new SunInput
+        {
+            SunAltitudeDeg = 55, AirTemperature = Temperature.FromDegreesCelsius(31), CloudPct = 10,
+        }).MeanRadiantTemperature,
         RelHumidityPct = 35,
         AirSpeed = Speed.FromMetersPerSecond(2.5),              // wind at the rider plus riding speed
         MetabolicRate = HeatFlux.FromWattsPerSquareMeter(310),
         ExternalWork = HeatFlux.FromWattsPerSquareMeter(75),
     }]);
-    HeatStrain rest = HeatStrain.Over(rider, [stop], from: climb.End);   // goes on exactly where the climb ended
+    // Goes on exactly where the climb ended:
+    HeatStrain rest = HeatStrain.Over(rider, [stop], from: climb.End);
     Console.WriteLine(rest);
 }
 
@@ -104,13 +115,41 @@ static void HydrationPage()
 
     WaterCarryPlan plan = WaterCarryPlanner.Plan(new WaterCarryRequest
     {
-        Demand   = [WaterDemand.FromSweat(Length.Zero, Length.FromKilometers(49), sweat.Rate, TimeSpan.FromHours(5))],
-        Sources  = [new WaterSource { Name = "Alder Spring", AlongRoute = Length.FromKilometers(26), WetProbability = 0.6 }],
+        Demand =
+        [
+            WaterDemand.FromSweat(
+                Length.Zero, Length.FromKilometers(49), sweat.Rate, TimeSpan.FromHours(5)),
+        ],
+        Sources =
+        [
+            new WaterSource
+            {
+                Name = "Alder Spring", AlongRoute = Length.FromKilometers(26), WetProbability = 0.6,
+            },
+        ],
         Capacity = Volume.FromLiters(6),
     });
     Console.WriteLine(plan);                                     // with cautions
     Console.WriteLine(plan.IfDoubtfulSourcesDry!.CarryFromStart);
     Console.WriteLine(sodium);
+}
+
+static void EffortPage()
+{
+    PaceModel model = PaceModel.For(new Rider { Mass = Mass.FromKilograms(76), SustainedPower = Power.FromWatts(165) });
+    ImmutableArray<TrailStep> steps = ElevationProfile
+        .Of(RideRoute.Read("docs/examples/data/s01-dry-creek-loop.gpx"))
+        .Steps(Length.FromMeters(50));
+
+    ReserveCost cost = model.CostOf(
+        new PaceReserve { PowerFraction = 0.15, TechnicalFraction = 0.2 },
+        steps,
+        stakes: new ReserveStakes
+        {
+            UntilDusk = TimeSpan.FromHours(9),
+            WaterRate = VolumeFlow.FromLitersPerHour(0.6),
+        });
+    Console.WriteLine(cost);    // time, dusk, water and stopping distance with and without
 }
 
 static void KitPage()
@@ -139,10 +178,18 @@ static void ContactPage()
 
     CheckInSchedule schedule = CheckInPlanner.Plan(new CheckInRequest
     {
-        Points = [new(CheckInKind.Start, "Lower Gate", start), new(CheckInKind.Finish, "Lower Gate", start.AddHours(6))],
-        LateFinish = start.AddHours(8), ToleratedWait = TimeSpan.FromHours(7), Response = TimeSpan.FromHours(3),
+        Points =
+        [
+            new(CheckInKind.Start, "Lower Gate", start),
+            new(CheckInKind.Finish, "Lower Gate", start.AddHours(6)),
+        ],
+        LateFinish = start.AddHours(8),
+        ToleratedWait = TimeSpan.FromHours(7),
+        Response = TimeSpan.FromHours(3),
     });
-    string calendar = ContactCalendar.For(schedule, "spinel-basin", "Robin", ZoneOffsets.Fixed(-6), stamp).ToText();
+    string calendar = ContactCalendar
+        .For(schedule, "spinel-basin", "Robin", ZoneOffsets.Fixed(-6), stamp)
+        .ToText();
     Console.WriteLine(calendar.Length);
 }
 

@@ -89,6 +89,7 @@ public static class CheckInPlanner
             AlarmTime = alarm,
             Grace = request.Grace,
             Phases = Phases(request, overdue, alarm),
+            NormalSilence = NormalSilence(request),
             WhatSilenceMeans = Silence(request, checkIns),
             Findings = findings,
         };
@@ -293,12 +294,17 @@ public static class CheckInPlanner
         return request.EarlyAlarm ? [watch, alert, distress] : [watch, uncertainty, alert, distress];
     }
 
+    private static ContactStretch[] NormalSilence(CheckInRequest request) => [.. request.Stretches.OrderBy(x => x.From).Where(x => Reach(request, x) == Known.No)];
+
+    private static string At(DateTimeOffset t) => $"{Text.Clock(t)} on {Text.Date(t)} ({Text.Offset(t.Offset)})";
+
     private static List<string> Silence(CheckInRequest request, List<CheckIn> checkIns)
     {
         var lines = new List<string>();
-        foreach (ContactStretch s in request.Stretches.OrderBy(x => x.From).Where(x => Reach(request, x) == Known.No))
+        foreach (ContactStretch s in NormalSilence(request))
         {
-            lines.Add($"Silence from {Text.Clock(s.From)} to {Text.Clock(s.To)} is normal: no message passes on '{s.Name}'.");
+            bool oneDay = s.From.Offset == s.To.Offset && Text.Date(s.From) == Text.Date(s.To);
+            lines.Add($"Silence from {(oneDay ? Text.Clock(s.From) : At(s.From))} to {At(s.To)} is normal: no message passes on '{s.Name}'.");
         }
 
         lines.Add($"A message may come up to {Text.Span(request.Grace)} late; that alone is no reason to worry.");

@@ -38,6 +38,9 @@ public sealed record CheckInSchedule
     /// <summary>What the contact does, phase by phase.</summary>
     public required IReadOnlyList<EscalationStep> Phases { get; init; }
 
+    /// <summary>Stretches on which no message passes: silence there is normal; in order of time.</summary>
+    public required IReadOnlyList<ContactStretch> NormalSilence { get; init; }
+
     /// <summary>Sentences for the contact: which silence is normal, which is not.</summary>
     public required IReadOnlyList<string> WhatSilenceMeans { get; init; }
 

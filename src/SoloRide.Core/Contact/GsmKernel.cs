@@ -63,6 +63,12 @@ internal static class GsmKernel
             }
 
             int before = sb.Length;
+            if (Rune.GetUnicodeCategory(rune) == UnicodeCategory.OtherNumber && before > 0 && char.IsAsciiDigit(sb[^1]))
+            {
+                // A number that follows a number must not run into it: 2½ is 2 1/2, 10² is 10^2.
+                sb.Append(rune.Value is 0xB2 or 0xB3 or 0xB9 or (>= 0x2070 and <= 0x2079) ? '^' : ' ');
+            }
+
             if (rune.Value != 0xFFFD)
             {
                 foreach (Rune part in rune.ToString().Normalize(NormalizationForm.FormKD).EnumerateRunes())
@@ -112,13 +118,29 @@ internal static class GsmKernel
         return folded[..n].TrimEnd();
     }
 
-    // Typographic marks that decomposition does not reach.
-    private static char? Plain(int c) => c switch
+    // Letters and typographic marks that decomposition does not reach.
+    private static string? Plain(int c) => c switch
     {
-        0x2018 or 0x2019 or 0x201A or 0x2032 or 0x00B4 or 0x0060 => '\'',
-        0x201C or 0x201D or 0x201E or 0x2033 or 0x00AB or 0x00BB => '"',
-        0x2010 or 0x2011 or 0x2012 or 0x2013 or 0x2014 or 0x2212 => '-',
-        0x00D7 => 'x',
+        0x2018 or 0x2019 or 0x201A or 0x2032 or 0x00B4 or 0x0060 => "'",
+        0x201C or 0x201D or 0x201E or 0x2033 or 0x00AB or 0x00BB => "\"",
+        0x2010 or 0x2011 or 0x2012 or 0x2013 or 0x2014 or 0x2212 => "-",
+        0x2044 or 0x2215 => "/",
+        0x00D7 => "x",
+        0x00B0 => "deg",
+        'Ł' => "L",
+        'ł' => "l",
+        'Đ' or 'Ð' => "D",
+        'đ' or 'ð' => "d",
+        'ı' => "i",
+        'Ħ' => "H",
+        'ħ' => "h",
+        'Ŧ' => "T",
+        'ŧ' => "t",
+        'Þ' => "Th",
+        'þ' => "th",
+        'Œ' => "OE",
+        'œ' => "oe",
+        'ẞ' => "SS",
         _ => null,
     };
 }

@@ -59,24 +59,22 @@ public sealed record LeaveBehindSheet : IShown
     {
         Guard.NotNull(request);
         var findings = new List<Finding>();
-        ZoneOffsets other = request.Contacts[0].Zone ?? request.RideZone;
-        if (request.Contacts[0].Zone is null)
+        var clock = new Clocks(request);
+        foreach (TrustedContact c in request.Contacts.Where(c => c.Zone is null))
         {
-            findings.Add(new Finding(ContactFindingCodes.ZoneAssumed, FindingSeverity.Note, request.Contacts[0].Name, "The contact's clock is not given: that of the ride is taken."));
+            findings.Add(new Finding(ContactFindingCodes.ZoneAssumed, FindingSeverity.Note, c.Name, "The contact's clock is not given: that of the ride is taken."));
         }
 
-        DateTimeOffset start = request.Schedule.First.Expected;
-        if (request.Contacts.Any(c => c.Zone is { } z && z.OffsetAt(start) != request.RideZone.OffsetAt(start)))
+        if (clock.Differs(request.Schedule.First.Expected) || clock.Differs(request.Schedule.AlarmTime))
         {
             findings.Add(new Finding(ContactFindingCodes.OtherZone, FindingSeverity.Note, "contact", "A contact lives by another clock than the ride: times stand on both."));
         }
 
         if (request.PreparedAt is { } now && request.Schedule.AlarmTime < now)
         {
-            findings.Add(new Finding(ContactFindingCodes.InThePast, FindingSeverity.Warning, "alarm time", $"The alarm time {Both(request, other, request.Schedule.AlarmTime)} lies before the sheet was made."));
+            findings.Add(new Finding(ContactFindingCodes.InThePast, FindingSeverity.Warning, "alarm time", $"The alarm time {clock.Of(request.Schedule.AlarmTime)} lies before the sheet was made."));
         }
 
-        var clock = new Clocks(request, other);
         List<Block> blocks =
         [
             Summary(request, clock, findings),
@@ -90,6 +88,10 @@ public sealed record LeaveBehindSheet : IShown
         ];
         return new LeaveBehindSheet(request, blocks, findings);
     }
+
+    /// <summary>The sheet as plain text.</summary>
+    /// <returns>Text.</returns>
+    public override string ToString() => ToPlainText();
 
     /// <summary>Plain text of at most 80 columns.</summary>
     /// <param name="ascii">Whether letters outside ASCII are decomposed or become '?'.</param>
@@ -185,7 +187,10 @@ public sealed record LeaveBehindSheet : IShown
     private static Block Actions(SheetRequest r, Clocks clock)
     {
         var lines = new List<Line>();
-        foreach (string s in r.Schedule.WhatSilenceMeans)
+        lines.AddRange(r.Schedule.NormalSilence.Select(s => new Line("", $"Silence from {clock.Short(s.From)} to {clock.Short(s.To)} is normal: no message passes on '{s.Name}'.")));
+
+        // The first sentences say the same on the clock of the ride alone.
+        foreach (string s in r.Schedule.WhatSilenceMeans.Skip(r.Schedule.NormalSilence.Count))
         {
             lines.Add(new("", s));
         }
@@ -327,8 +332,6 @@ public sealed record LeaveBehindSheet : IShown
 
     private static string Position(GeoPoint p) => $"{DegreesMinutes.Format(p)} = {GridReference.Of(p).ToSpacedString()} (WGS 84)";
 
-    private static string Both(SheetRequest r, ZoneOffsets other, DateTimeOffset t) => new Clocks(r, other).Of(t);
-
     private static string Ascii(string text)
     {
         var sb = new StringBuilder(text.Length);
@@ -427,22 +430,34 @@ public sealed record LeaveBehindSheet : IShown
 
     private sealed record Block(string Title, IReadOnlyList<Line> Lines);
 
-    /// <summary>A time on the ride's clock and, where it differs, on the contact's.</summary>
-    private sealed class Clocks(SheetRequest request, ZoneOffsets other)
+    /// <summary>A time on the ride's clock and, where they differ, on the contacts'; with two contacts of different clocks each is named.</summary>
+    private sealed class Clocks(SheetRequest request)
     {
+        public bool Differs(DateTimeOffset t) => Others(t).Any();
+
         public string Of(DateTimeOffset t)
-        {
-            DateTimeOffset a = request.RideZone.ToLocal(t), b = other.ToLocal(t);
-            string text = $"{Text.Clock(a)} on {Text.Date(a)} ({Text.Offset(a.Offset)})";
-            return a.Offset == b.Offset ? text : $"{text} = {Text.Clock(b)} on {Text.Date(b)} ({Text.Offset(b.Offset)}) where you are";
-        }
+            => Full(request.RideZone.ToLocal(t)) + string.Concat(Others(t).Select(o => $" = {Full(o.At)} where {(o.Names.Length > 0 ? o.Names + " is" : "you are")}"));
 
         public string Short(DateTimeOffset t)
         {
-            DateTimeOffset a = request.RideZone.ToLocal(t), b = other.ToLocal(t);
-            string text = $"{Text.Clock(a)} {Day(a)}";
-            return a.Offset == b.Offset ? text : $"{text} [yours {Text.Clock(b)} {Day(b)}]";
+            DateTimeOffset a = request.RideZone.ToLocal(t);
+            return $"{Text.Clock(a)} {Day(a)}" + string.Concat(Others(t).Select(o => $" [{(o.Names.Length > 0 ? o.Names : "yours")} {Text.Clock(o.At)} {Day(o.At)}]"));
         }
+
+        // Clocks other than the ride's; no names where one clock holds for all contacts.
+        private IEnumerable<(DateTimeOffset At, string Names)> Others(DateTimeOffset t)
+        {
+            TimeSpan ride = request.RideZone.OffsetAt(t);
+            foreach (IGrouping<TimeSpan, TrustedContact> clock in request.Contacts.GroupBy(c => (c.Zone ?? request.RideZone).OffsetAt(t)))
+            {
+                if (clock.Key != ride)
+                {
+                    yield return (t.ToOffset(clock.Key), clock.Count() == request.Contacts.Count ? "" : clock.First().Name);
+                }
+            }
+        }
+
+        private static string Full(DateTimeOffset t) => $"{Text.Clock(t)} on {Text.Date(t)} ({Text.Offset(t.Offset)})";
 
         private static string Day(DateTimeOffset t) => t.AddSeconds(30).ToString("ddd d MMM", CultureInfo.InvariantCulture);
     }

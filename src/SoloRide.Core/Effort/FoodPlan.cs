@@ -1,9 +1,11 @@
+using SoloRide.Internal;
 using UnitsNet;
 
 namespace SoloRide.Effort;
 
 /// <summary>Food for a ride or a tour: what is needed, what is taken, what stays unopened.</summary>
 /// <remarks>Group means; no dietary or medical advice. Immutable.</remarks>
+[TypeFormatterSource(typeof(PlainFormatterSource), PreferredMimeTypes = ["text/html"])]
 public sealed record FoodPlan
 {
     internal FoodPlan(IReadOnlyList<FoodDayPlan> days, IReadOnlyList<FoodPortion> eat, IReadOnlyList<FoodPortion> reserve, IReadOnlyList<Finding> findings)
@@ -40,4 +42,27 @@ public sealed record FoodPlan
 
     /// <summary>Sodium of the reserve, as far as the packets say.</summary>
     public Mass KnownReserveSodium => Mass.FromMilligrams(Reserve.Sum(p => p.Sodium?.Milligrams ?? 0));
+
+    /// <summary>Need and target of each day, what is eaten and what stays unopened, findings and cautions.</summary>
+    /// <returns>Text.</returns>
+    public override string ToString()
+    {
+        List<string> lines = [];
+        for (int i = 0; i < Days.Count; i++)
+        {
+            FoodDayPlan d = Days[i];
+            lines.Add($"{(Days.Count > 1 ? $"Day {Text.F(i + 1, 0)}: need" : "Need")} {Kcal(d.Need)}, carbohydrate burnt {G(d.CarbohydrateUsed)}, advised {G(d.AdvisedLow)} to {G(d.AdvisedHigh)}, planned {G(d.CarbohydrateEaten)}; not covered by food {Kcal(d.Deficit)}.");
+        }
+
+        lines.Add($"To eat: {List(Eat)}; {Kcal(EatEnergy)}.");
+        lines.Add($"Stays unopened: {List(Reserve)}; {Kcal(ReserveEnergy)}.");
+        lines.Add($"In the pack {Text.F(PackMass.Kilograms, 2)} kg.");
+        return Render.Lines(string.Join('\n', lines), Findings, Cautions.Sentences);
+
+        static string Kcal(Energy e) => Text.Thousands(e.Kilocalories) + " kcal";
+
+        static string G(Mass m) => Text.F(m.Grams, 0) + " g";
+
+        static string List(IReadOnlyList<FoodPortion> portions) => portions.Count == 0 ? "nothing" : string.Join(", ", portions.Select(p => $"{p.Food.Name} {G(p.Mass)}"));
+    }
 }

@@ -179,7 +179,7 @@ public sealed class PaceModel
         return Finish(step, s, StepKernel.Choose(s, 1, 1));
     }
 
-    /// <summary>One step in a given mode: riding, rolling with a dead drive, pushing, carrying, or walking with the bike left behind.</summary>
+    /// <summary>One step in a given mode: riding, rolling with a dead drive, pushing, carrying, or walking with the bike left behind. Riding pushes or carries the share of a climb that the difficulty does not let be ridden.</summary>
     /// <param name="mode">The mode.</param>
     /// <param name="step">The step.</param>
     /// <param name="conditions">Weather, carried water and food, light, injury; null: <see cref="StepConditions.Default"/>.</param>
@@ -192,12 +192,12 @@ public sealed class PaceModel
         StepPhysics s = Physics(step, conditions);
         StepOutcome o = mode switch
         {
-            TravelMode.Ride => StepKernel.Ride(s, 1, 1),
+            TravelMode.Ride => StepKernel.Ridden(s, 1, 1),
             TravelMode.Coast => StepKernel.Coast(s, 1),
             _ => StepKernel.OnFoot(s, mode, 1),
         };
         bool wheels = mode is TravelMode.Ride or TravelMode.Coast;
-        return wheels && (s.RiddenFraction <= 0 || o.SpeedMps < s.SlowestRideMps || (mode == TravelMode.Coast && s.RiddenFraction < 1)) ? null : Finish(step, s, o, mode);
+        return wheels && (s.RiddenFraction <= 0 || o.RideSpeedMps < s.SlowestRideMps || (mode == TravelMode.Coast && s.RiddenFraction < 1)) ? null : Finish(step, s, o, mode);
     }
 
     /// <summary>Power that riding a step at a given speed takes: the inverse of the speed from a power, with the ledger of where the work goes.</summary>
@@ -677,7 +677,7 @@ public sealed class PaceModel
     private static double Time(in StepPhysics s, TravelMode? only, double powerFactor, double capFactor) => only switch
     {
         null => StepKernel.Choose(s, powerFactor, capFactor).TimeS,
-        TravelMode.Ride => StepKernel.Ride(s, powerFactor, capFactor).TimeS,
+        TravelMode.Ride => StepKernel.Ridden(s, powerFactor, capFactor).TimeS,
         TravelMode.Coast => StepKernel.Coast(s, capFactor).TimeS,
         { } mode => StepKernel.OnFoot(s, mode, powerFactor).TimeS,
     };

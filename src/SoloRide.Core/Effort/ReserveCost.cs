@@ -8,6 +8,7 @@ namespace SoloRide.Effort;
 /// injuries and breakage it says only what follows from a rate ratio that the caller gives.
 /// </summary>
 /// <remarks>Typical times, the same weather with and without. Immutable.</remarks>
+[TypeFormatterSource(typeof(PlainFormatterSource), PreferredMimeTypes = ["text/html"])]
 public sealed record ReserveCost
 {
     [Source("assumption-braking", "deceleration of a careful stop on a loose trail [m/s2]")]
@@ -90,6 +91,38 @@ public sealed record ReserveCost
 
     /// <summary>Stopping distance gained on the descents that technique limits.</summary>
     public Length StoppingGained => StoppingWithout - StoppingWith;
+
+    /// <summary>What is left unused, and time, dusk, water, energy and stopping distance without and with; no more than was asked for.</summary>
+    /// <returns>Text, a line a matter, lines ended by a line feed but the last.</returns>
+    public override string ToString()
+    {
+        List<string> lines =
+        [
+            $"Left unused: {Text.F(100 * Reserve.PowerFraction, 0)} % of the sustained power, {Text.F(100 * Reserve.TechnicalFraction, 0)} % of the technical speed.",
+            $"In motion {MovingWithout} without, {MovingWith} with: {More(ExtraTime)}. From start to end {More(DaylightLost)}.",
+            $"Energy {EnergyWithout} without, {EnergyWith} with.",
+        ];
+        if (UntilDuskWithout is { } before && UntilDuskWith is { } after)
+        {
+            lines.Add($"Left until dusk {before} without, {after} with; {Text.Span(MoreAfterDusk!.Value)} more after dusk.");
+        }
+
+        if (MoreWater is { } water)
+        {
+            lines.Add($"Water: {Text.F(Math.Abs(water.Liters), 2)} L {(water.Liters < 0 ? "less" : "more")}.");
+        }
+
+        lines.Add($"Stopping distance on descents that technique limits: {Text.F(StoppingWithout.Meters, 1)} m without, {Text.F(StoppingWith.Meters, 1)} m with.");
+        lines.Add(InjuryRideFactor is null && BreakageRideFactor is null
+            ? "Nothing is claimed about injuries and breakages."
+            : $"By the caller's own rate ratios, over the whole ride: injuries {Factor(InjuryRideFactor)}, breakages {Factor(BreakageRideFactor)}.");
+        lines.Add(Cautions.Text);
+        return string.Join('\n', lines);
+
+        static string More(TimeSpan t) => $"{Text.Span(t.Duration())} {(t < TimeSpan.Zero ? "less" : "more")}";
+
+        static string Factor(double? f) => f is { } x ? $"times {Text.F(x, 2)}" : "not asked";
+    }
 
     private Estimate<TimeSpan>? UntilDusk(Estimate<TimeSpan> elapsed)
         => _stakes.UntilDusk is { } dusk ? new(dusk - elapsed.Typical, dusk - elapsed.High, dusk - elapsed.Low) : null;

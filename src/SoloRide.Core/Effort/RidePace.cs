@@ -1,10 +1,12 @@
 using System.Collections.Immutable;
+using SoloRide.Internal;
 using UnitsNet;
 
 namespace SoloRide.Effort;
 
 /// <summary>A chain of steps passed in order: times, energy, ledger, and the way to samples.</summary>
 /// <remarks>Immutable; safe to share between threads.</remarks>
+[TypeFormatterSource(typeof(PlainFormatterSource), PreferredMimeTypes = ["text/html"])]
 public sealed record RidePace
 {
     private readonly StepPhysics[] _physics;
@@ -59,6 +61,14 @@ public sealed record RidePace
     /// <param name="mode">The mode; a step ridden in part counts for its <see cref="StepPace.Mode"/>.</param>
     /// <returns>The sum over the steps.</returns>
     public TimeSpan TimeIn(TravelMode mode) => TimeSpan.FromSeconds(Steps.Where(s => s.Mode == mode).Sum(s => s.TimeS));
+
+    /// <summary>Times and energy with their ranges, time in each mode, findings and cautions.</summary>
+    /// <returns>Text.</returns>
+    public override string ToString()
+        => Render.Lines(
+            $"From start to end {Elapsed}: in motion {Moving}, standing {Stopped}. {string.Join(", ", Enum.GetValues<TravelMode>().Where(m => TimeIn(m) > TimeSpan.Zero).Select(m => $"{m} {Text.Span(TimeIn(m))}"))}. Energy {MetabolicEnergy}.",
+            Findings,
+            Cautions.Sentences);
 
     /// <summary>Samples of the ride: power, ride, group and step factors drawn anew, mode chosen anew on every step.</summary>
     /// <param name="seed">Any number; the same seed and index give the same sample on any thread.</param>

@@ -20,6 +20,20 @@ internal static class StepKernel
             }
         }
 
+        StepOutcome foot = Fastest(s, powerFactor);
+        return !rides || ride.TimeS >= foot.TimeS ? foot : Shared(s, ride, foot);
+    }
+
+    /// <summary>On the bike where it can be ridden; the share of a climb that the difficulty does not let be ridden is pushed or carried.</summary>
+    public static StepOutcome Ridden(in StepPhysics s, double powerFactor, double capFactor)
+    {
+        StepOutcome ride = Ride(s, powerFactor, capFactor);
+        return s.RiddenFraction >= 1 ? ride : Shared(s, ride, Fastest(s, powerFactor));
+    }
+
+    /// <summary>With the bike on foot, pushing or carrying, whichever is faster.</summary>
+    private static StepOutcome Fastest(in StepPhysics s, double powerFactor)
+    {
         StepOutcome foot = OnFoot(s, TravelMode.Push, powerFactor);
         if (s.CarryMps > foot.SpeedMps)
         {
@@ -27,11 +41,11 @@ internal static class StepKernel
             foot = carry.TimeS < foot.TimeS ? carry : foot;
         }
 
-        if (!rides || ride.TimeS >= foot.TimeS)
-        {
-            return foot;
-        }
+        return foot;
+    }
 
+    private static StepOutcome Shared(in StepPhysics s, in StepOutcome ride, in StepOutcome foot)
+    {
         double r = s.RiddenFraction;
         if (r >= 1)
         {
@@ -39,7 +53,7 @@ internal static class StepKernel
         }
 
         double time = (r * ride.TimeS) + ((1 - r) * foot.TimeS);
-        double tr = r * ride.TimeS / time, tf = 1 - tr;
+        double tr = time > 0 ? r * ride.TimeS / time : r, tf = 1 - tr;
         return new StepOutcome
         {
             Mode = r >= 0.5 ? ride.Mode : foot.Mode,

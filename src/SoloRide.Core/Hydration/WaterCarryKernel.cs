@@ -19,6 +19,9 @@ internal static class WaterCarryKernel
     public const double ProbabilityTolerance = 1e-12;
     public const double TieToleranceLKm = 1e-9;
 
+    /// <summary>What rounding, and the tolerance of a probability times its multiplier, may add to a bound from a cut search, as a share of it.</summary>
+    public const double BoundAllowance = 1e-7;
+
     /// <summary>Solves one chain.</summary>
     /// <param name="lengthKm">Length of leg i, from node i to i+1; m values.</param>
     /// <param name="needL">Need on leg i.</param>

@@ -109,7 +109,7 @@ internal sealed class WaterCarrySearch
         _open = double.PositiveInfinity;
         Expand(0, 0, 0);
         bool proven = !_cut;
-        double bound = proven ? _bestCost : Math.Min(_bestCost, _open);
+        double bound = proven ? _bestCost : Math.Min(_bestCost, _open - (WaterCarryKernel.BoundAllowance * Math.Abs(_open)));
         int states = _states;
         if (!double.IsFinite(_bestCost))
         {

@@ -42,6 +42,14 @@ internal static class Text
     public static string Date(DateTimeOffset instant)
         => Minute(instant).ToString("ddd d MMMM yyyy", CultureInfo.InvariantCulture);
 
+    /// <summary>The name of a value of an enumeration in words: PressureBandage is pressure bandage.</summary>
+    public static string Words<T>(T value)
+        where T : struct, Enum
+        => string.Concat(value.ToString().Select((c, i) => char.IsUpper(c) ? (i > 0 ? " " : "") + char.ToLowerInvariant(c) : c.ToString()));
+
+    /// <summary>2025-04-19, by the Gregorian calendar whatever that of the machine is.</summary>
+    public static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+
     /// <summary>UTC-6, UTC+5:30, UTC.</summary>
     public static string Offset(TimeSpan offset)
     {

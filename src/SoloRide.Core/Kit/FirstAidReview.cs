@@ -52,15 +52,20 @@ public sealed record FirstAidReview
         items = [.. Guard.NotNull(items)];
         Guard.NotNegative(timeUntilOthersArrive);
         var findings = new List<Finding>();
-        foreach (FirstAidItem i in items.Where(i => i.ExpiresOn is not null))
+        foreach (FirstAidItem i in items)
         {
+            if (i.ExpiresOn is not { } last)
+            {
+                continue;
+            }
+
             if (rideDate is not { } day)
             {
-                findings.Add(new Finding(KitFindingCodes.ExpiryUnknown, FindingSeverity.Note, i.Name, $"'{i.Name}' can be used to {i.ExpiresOn:yyyy-MM-dd}; the day of the ride is not given."));
+                findings.Add(new Finding(KitFindingCodes.ExpiryUnknown, FindingSeverity.Note, i.Name, $"'{i.Name}' can be used to {Text.Day(last)}; the day of the ride is not given."));
             }
-            else if (i.ExpiresOn < day)
+            else if (last < day)
             {
-                findings.Add(new Finding(KitFindingCodes.Expired, FindingSeverity.Warning, i.Name, $"'{i.Name}' expired on {i.ExpiresOn:yyyy-MM-dd}, before the ride on {day:yyyy-MM-dd}: replace it."));
+                findings.Add(new Finding(KitFindingCodes.Expired, FindingSeverity.Warning, i.Name, $"'{i.Name}' expired on {Text.Day(last)}, before the ride on {Text.Day(day)}: replace it."));
             }
         }
 
@@ -81,7 +86,7 @@ public sealed record FirstAidReview
                 gaps.Add(new FirstAidGap(injury, missing));
                 findings.Add(new Finding(
                     KitFindingCodes.FirstAidGap, FindingSeverity.Caution, injury.ToString(),
-                    $"{injury}: the bag lacks {string.Join(", ", missing)}; others arrive after {Text.Span(timeUntilOthersArrive)} at the worst place."));
+                    $"For {Text.Words(injury)} the bag lacks {string.Join(", ", missing.Select(Text.Words))}; others arrive after {Text.Span(timeUntilOthersArrive)} at the worst place."));
             }
         }
 
@@ -91,7 +96,7 @@ public sealed record FirstAidReview
     /// <summary>What the bag lacks, what has expired, and the cautions.</summary>
     /// <returns>Text.</returns>
     public override string ToString()
-        => Render.Lines(Gaps.Count == 0 ? "Each injury asked for is answered." : $"Injuries that the bag does not answer in full: {string.Join(", ", Gaps.Select(g => g.Injury))}.", Findings, Cautions.Sentences);
+        => Render.Lines(Gaps.Count == 0 ? "Each injury asked for is answered." : $"Injuries that the bag does not answer in full: {string.Join(", ", Gaps.Select(g => Text.Words(g.Injury)))}.", Findings, Cautions.Sentences);
 
     [Source("practice-first-aid", "contents by injury")]
     private static (InjuryKind Injury, FirstAidUse[] Uses)[] Needed(bool longWait)

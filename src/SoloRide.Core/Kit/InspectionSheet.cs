@@ -12,6 +12,8 @@ namespace SoloRide.Kit;
 [TypeFormatterSource(typeof(PlainFormatterSource), PreferredMimeTypes = ["text/html"])]
 public sealed record InspectionSheet
 {
+    private const int Columns = 80;
+
     private InspectionSheet(InspectionForm form, IReadOnlyList<InspectionCheck> checks, IReadOnlyList<Finding> findings, bool voids)
     {
         Form = form;
@@ -103,7 +105,7 @@ public sealed record InspectionSheet
     /// <returns>Text.</returns>
     public override string ToString() => ToPlainText();
 
-    /// <summary>The sheet as plain text, what the long form adds marked with a plus.</summary>
+    /// <summary>The sheet as plain text, what the long form adds marked with a plus, with findings and cautions.</summary>
     /// <returns>Lines of at most 80 characters.</returns>
     public string ToPlainText()
     {
@@ -121,8 +123,10 @@ public sealed record InspectionSheet
         text.Append("(!) a fault here voids the plan until it is mended.\n");
         foreach (Finding f in Findings)
         {
-            text.Append("- ").Append(f.Message).Append('\n');
+            Render.Wrap(text, f.Message, Columns, "- ", "  ");
         }
+
+        Render.Wrap(text, string.Join(' ', KitCautions.Sentences), Columns);
 
         return text.ToString();
     }
@@ -140,19 +144,20 @@ public sealed record InspectionSheet
             Add(KitFindingCodes.InspectionWorn, string.Create(CultureInfo.InvariantCulture, $"worn to {wear * 100:0} % of the maker's limit"));
         }
 
-        if (r.DoneOn is { } done && r.MostDays is { } days)
+        if (r.DoneOn is { } done && rideDate is { } ride && done > ride)
         {
-            if (rideDate is not { } ride)
+            throw new ArgumentException($"The check '{check.Id}' was last done on {Text.Day(done)}, after the ride on {Text.Day(ride)}.", nameof(r));
+        }
+
+        if (r.DoneOn is { } last && r.MostDays is { } days)
+        {
+            if (rideDate is not { } day)
             {
-                findings.Add(new Finding(KitFindingCodes.InspectionDateUnknown, FindingSeverity.Note, check.Id, $"{check.Text}: last done {done:yyyy-MM-dd}; the day of the ride is not given."));
+                findings.Add(new Finding(KitFindingCodes.InspectionDateUnknown, FindingSeverity.Note, check.Id, $"{check.Text}: last done {Text.Day(last)}; the day of the ride is not given."));
             }
-            else if (done > ride)
+            else if (day.DayNumber - last.DayNumber > days)
             {
-                throw new ArgumentException($"The check '{check.Id}' was last done on {done:yyyy-MM-dd}, after the ride on {ride:yyyy-MM-dd}.", nameof(r));
-            }
-            else if (ride.DayNumber - done.DayNumber > days)
-            {
-                Add(KitFindingCodes.InspectionDue, string.Create(CultureInfo.InvariantCulture, $"last done {done:yyyy-MM-dd}, {ride.DayNumber - done.DayNumber} days before the ride; the maker allows {days}"));
+                Add(KitFindingCodes.InspectionDue, $"last done {Text.Day(last)}, {Text.F(day.DayNumber - last.DayNumber, 0)} days before the ride; the maker allows {Text.F(days, 0)}");
             }
         }
 

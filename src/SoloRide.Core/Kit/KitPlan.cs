@@ -67,7 +67,7 @@ public sealed record KitPlan
         var lines = new List<string>
         {
             $"Kit of {Text.F(TotalMass.Kilograms, 2)} kg{capacity}; {(IsProvenBest ? "no better choice under these caps" : "a good choice, not proven best")}.",
-            $"Expected time of getting out: {Text.Span(ExpectedLoss)}, with nothing {Text.Span(ExpectedLossWithoutKit)}; every failure listed repaired with {Text.Chance(CoveredProbability)}.",
+            $"Expected time of getting out: {Text.Span(ExpectedLoss)}, with nothing {Text.Span(ExpectedLossWithoutKit)}; {(Coverage.Count == 0 ? "no failure was weighed" : $"every failure listed repaired with {Text.Chance(CoveredProbability)}")}.",
         };
         foreach (KitLevel level in new[] { KitLevel.Always, KitLevel.FarOut })
         {
@@ -85,7 +85,7 @@ public sealed record KitPlan
             lines.AddRange(LeftOut.Select(o => $"  {o.Item.Name}: {o.Reason}{(o.Risk > TimeSpan.Zero ? $" (expected loss {Text.F(o.Risk.TotalMinutes, 1)} min)" : "")}"));
         }
 
-        lines.AddRange(Unmet.Select(n => $"Unmet: {n.Function}, {n.Because}"));
+        lines.AddRange(Unmet.Select(n => $"Unmet: {Text.Words(n.Function)}, {n.Because}"));
         return Render.Lines(string.Join('\n', lines), Findings, Cautions);
     }
 

@@ -208,12 +208,12 @@ public static class KitPlanner
         {
             if (request.RideDate is not { } day)
             {
-                findings.Add(new Finding(KitFindingCodes.ExpiryUnknown, FindingSeverity.Note, item.Name, $"'{item.Name}' can be used to {Day(last)}; the day of the ride is not given."));
+                findings.Add(new Finding(KitFindingCodes.ExpiryUnknown, FindingSeverity.Note, item.Name, $"'{item.Name}' can be used to {Text.Day(last)}; the day of the ride is not given."));
             }
             else if (last < day)
             {
-                findings.Add(new Finding(KitFindingCodes.Expired, FindingSeverity.Warning, item.Name, $"'{item.Name}' expired on {Day(last)}, before the ride on {Day(day)}."));
-                return $"expired on {Day(last)}";
+                findings.Add(new Finding(KitFindingCodes.Expired, FindingSeverity.Warning, item.Name, $"'{item.Name}' expired on {Text.Day(last)}, before the ride on {Text.Day(day)}."));
+                return $"expired on {Text.Day(last)}";
             }
         }
 
@@ -442,8 +442,6 @@ public static class KitPlanner
             }
         }
     }
-
-    private static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 
     /// <summary>Functions and uses of a set of items.</summary>
     private sealed record Bag(KitEvaluator Evaluator, ulong Tools, int[] Uses)

@@ -45,7 +45,7 @@ public sealed record ServiceRecord
     public double? WearFactor { get; init => field = value is { } v ? Guard.InRange(v, 0, 10, "(share of the limit)", nameof(WearFactor)) : null; }
 
     /// <summary>Whether a fault was found at this inspection.</summary>
-    public Known Fault { get; init; }
+    public Known Fault { get; init => field = Guard.Defined(value, nameof(Fault)); }
 
     internal double RiddenM => _riddenM;
 

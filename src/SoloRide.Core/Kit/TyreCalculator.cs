@@ -33,7 +33,10 @@ public static class TyreCalculator
         double h1 = Guard.InRange(riddenAt.Meters, TyreKernel.LowestM, TyreKernel.HighestM, "m", nameof(riddenAt));
         double t0 = Guard.InRange(pumpedTemperature.DegreesCelsius, -50, 80, "C", nameof(pumpedTemperature));
         double t1 = Guard.InRange(riddenTemperature.DegreesCelsius, -50, 80, "C", nameof(riddenTemperature));
-        return Change(p0, TyreKernel.GaugePa(p0, h0, h1, t0, t1), limits);
+        double p1 = TyreKernel.GaugePa(p0, h0, h1, t0, t1);
+        return p1 > 0
+            ? Change(p0, p1, limits)
+            : throw new ArgumentOutOfRangeException(nameof(gauge), $"{Text.F(p0 / 1000, 1)} kPa", $"The tyre would be empty: {Text.F(p0 / TyreKernel.PaPerPsi, 1)} psi becomes {Text.F(p1 / TyreKernel.PaPerPsi, 1)} psi; above 0 psi is needed.");
     }
 
     /// <summary>What another pressure changes at the same place.</summary>
@@ -47,11 +50,6 @@ public static class TyreCalculator
 
     private static TyreChange Change(double beforePa, double afterPa, TyreLimits? limits)
     {
-        if (afterPa <= 0)
-        {
-            throw new ArgumentOutOfRangeException(nameof(afterPa), afterPa, $"The tyre would be empty: {Text.F(beforePa / TyreKernel.PaPerPsi, 1)} psi becomes {Text.F(afterPa / TyreKernel.PaPerPsi, 1)} psi; above 0 psi is needed.");
-        }
-
         var findings = new List<Finding>();
         double low = limits?.LowestPa ?? double.NaN, high = limits?.HighestPa ?? double.NaN;
         if (afterPa > high)

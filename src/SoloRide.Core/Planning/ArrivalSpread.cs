@@ -14,6 +14,7 @@ internal sealed class ArrivalSpread
         (SimulationKernel.DrawLegs, "single legs"),
         (SimulationKernel.DrawIncidents, "incidents"),
         (SimulationKernel.DrawTemperature, "air temperature"),
+        (SimulationKernel.DrawWind, "wind"),
         (SimulationKernel.DrawCloud, "cloud"),
         (SimulationKernel.DrawSweat, "sweat"),
         (SimulationKernel.DrawSodium, "sodium of sweat"),
@@ -101,17 +102,13 @@ internal sealed class ArrivalSpread
 
     public double ShareDark(double sec) => _samples is null ? double.NaN : Share(_samples.DarkSec, t => t > sec);
 
-    public double LeastWaterQuantile(double p)
+    /// <summary>Least water in hand less what was wanted and not there [L], not exceeded with probability p.</summary>
+    public double WaterLeftQuantile(double p)
         => _samples is null
-            ? Math.Max(0, _middle.LeastWaterL[0] - LegSpreadL(1 - p))
-            : Sorted(_samples.LeastWaterL, p);
+            ? _middle.LeastWaterL[0] - _middle.ShortWaterL[0] + (p < 0.5 ? -LegSpreadL(1 - p) : LegSpreadL(p))
+            : Sorted([.. _samples.LeastWaterL.Select((w, i) => w - _samples.ShortWaterL[i])], p);
 
-    public double ShortWaterQuantile(double p)
-        => _samples is null
-            ? Math.Max(_middle.ShortWaterL[0], LegSpreadL(p) - _middle.LeastWaterL[0] > 0 ? LegSpreadL(p) - _middle.LeastWaterL[0] : 0)
-            : Sorted(_samples.ShortWaterL, p);
-
-    public double ShortWaterShare() => _samples is null ? double.NaN : Share(_samples.ShortWaterL, s => s > 0.005);
+    public double ShortWaterShare() => _samples is null ? double.NaN : Share(_samples.ShortWaterL, s => s > WaterPlan.CountedToL);
 
     public Estimate<Volume> Water(int station)
     {
@@ -229,7 +226,7 @@ internal sealed class ArrivalSpread
             middle[k] = QuantileKernel.OfSorted(sorted, 0.5);
             high[k] = QuantileKernel.OfSorted(sorted, 0.9);
             late[k] = QuantileKernel.OfSorted(sorted, 0.95);
-            dry[k] = Share(_samples.ShortWaterL.AsSpan(k * n, n), s => s > 0.005);
+            dry[k] = Share(_samples.ShortWaterL.AsSpan(k * n, n), s => s > WaterPlan.CountedToL);
         }
 
         return new SampleConvergence(_samples.Samples, TimeSpan.FromSeconds(Error(middle)), TimeSpan.FromSeconds(Error(high)), TimeSpan.FromSeconds(Error(late)), Error(dry));
@@ -257,6 +254,7 @@ internal sealed class ArrivalSpread
         SpreadOf.Dark => r.DarkSec,
         SpreadOf.Sweat => r.SweatL,
         SpreadOf.Drunk => r.DrunkL,
+        SpreadOf.Wanted => [.. r.DrunkL.Select((d, i) => d + r.ShortWaterL[i])],
         SpreadOf.Kcal => r.Kcal,
         _ => r.SodiumMg,
     };
@@ -313,7 +311,7 @@ internal sealed class ArrivalSpread
         Span<double> byLeg = stackalloc double[_input.Legs];
         byClass.Clear();
         byLeg.Clear();
-        double total = 0;
+        double total = 0, wind = 0;
         int at = -1;
         for (int j = 0; j < _input.Sections; j++)
         {
@@ -322,6 +320,7 @@ internal sealed class ArrivalSpread
                 byClass[_input.Class[j]] += _input.LightSec[j];
                 byLeg[_input.Leg[j]] += _input.LightSec[j];
                 total += _input.LightSec[j];
+                wind += _input.WindMoreLog.Length > 0 ? _input.LightSec[j] * (_input.WindMoreLog[j] - _input.WindLessLog[j]) / 2 : 0;
             }
 
             at = _input.StationAt[j] >= 0 ? _input.StationAt[j] : at;
@@ -346,6 +345,7 @@ internal sealed class ArrivalSpread
         }
 
         double stop = _input.StopShare / (1 + _input.StopShare) * _input.StopSigma;
-        return Math.Sqrt(variance + (stop * stop));
+        wind /= total;
+        return Math.Sqrt(variance + (stop * stop) + (wind * wind));
     }
 }

@@ -38,25 +38,31 @@ public sealed partial record GroupPlan
     /// <returns>Text of 80 columns with line feeds.</returns>
     public string ToText(PlanTextOptions? options = null)
     {
+        var u = new PlanUnits((options ?? PlanTextOptions.Default).Units);
+        IReadOnlyList<string> names = PlanUnits.Names(Plan);
         var b = new StringBuilder();
-        TripPlan.Paragraph(b, $"{Group.Riders} riders, {Group.Leaders} {(Group.Leaders == 1 ? "leader" : "leaders")}: {(LeadersHold ? "enough" : "too few")}, {LeadersNeeded} are asked for (one for {Group.RidersPerLeader}, at least {Group.LeastLeaders}).");
-        TripPlan.Paragraph(b, $"The group takes {Text.F((SlowestFactor - 1) * 100, 0)} % longer than its middle rider. Times below are those of the slowest.");
+        Add("Group", $"{Group.Riders} riders, {Group.Leaders} {(Group.Leaders == 1 ? "leader" : "leaders")}; {Plan.Title}, {Text.Date(Plan.Start)}, start {Text.Clock(Plan.Start)}.");
+        Add("Does it fit?", (LeadersHold ? "" : $"Too few leaders: {Group.Leaders} of {LeadersNeeded}. ") + Plan.Verdict.Sentence + (Plan.Verdict.Reasons.Count > 0 ? " " + string.Join(" ", Plan.Verdict.Reasons) : ""));
+        Add("Leaders", $"{LeadersNeeded} asked for (one for {Group.RidersPerLeader}, at least {Group.LeastLeaders}), {Group.Leaders} there: {(LeadersHold ? "enough" : "too few")}.");
+        Add("Pace", $"The group takes {Text.F((SlowestFactor - 1) * 100, 0)} % longer than its middle rider. Times below are those of the slowest; water, food and salt are for each rider.");
         foreach (RegroupOutlook r in Regroups)
         {
-            TripPlan.Paragraph(b, $"Wait at {r.Name} (km {Text.F(r.AlongRoute.Kilometers, 1)}): first {Text.Clock(r.FirstThere)}, last {PlanText.Range(r.LastThere, Plan.Zone, Plan.Start)}; the first waits about {Text.Span(r.Wait)}: put something on.");
+            Add("Wait", $"{r.Name} ({u.At(r.AlongRoute.Meters)}): the first about {PlanText.ClockOn(Plan.Zone.ToLocal(r.FirstThere), Plan.Start)}, the last about {PlanText.ClockOn(Plan.Zone.ToLocal(r.LastThere.Typical), Plan.Start)} ({PlanText.Range(r.LastThere, Plan.Zone, Plan.Start)}); the first wait {Text.Span(r.Wait)}: put something on.");
         }
 
         if (Spares.Count > 0)
         {
-            TripPlan.Paragraph(b, "Spares for all: " + string.Join(", ", Spares.Select(s => string.Create(CultureInfo.InvariantCulture, $"{Words(s.Kind.ToString())} {s.Carry} ({s.ExpectedFactor:F1} expected, enough in {s.EnoughProbability * 100:F0} of 100{(s.FromLog ? "" : ", rate not from a log")})"))) + ".");
+            Add("Spares for all", string.Join(", ", Spares.Select(s => string.Create(CultureInfo.InvariantCulture, $"{Words(s.Kind.ToString())} {s.Carry} ({s.ExpectedFactor:F1} expected, enough in {s.EnoughProbability * 100:F0} of 100{(s.FromLog ? "" : ", rate not from a log")})"))) + ".");
         }
 
         foreach (Finding f in Findings.Where(f => f.Severity >= FindingSeverity.Caution))
         {
-            TripPlan.Paragraph(b, $"Heed: {f.Message}");
+            Add("Heed", f.Message);
         }
 
         return b.Append('\n').Append(Plan.ToText(options)).ToString();
+
+        void Add(string label, string text) => PlanText.Paragraph(b, label, u.Words(text, names));
     }
 
     /// <summary>The plan as JSON, rounded per quantity so that it is the same bytes everywhere. Its schema is docs/schema/group.schema.json.</summary>

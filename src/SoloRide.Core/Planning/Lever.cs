@@ -79,7 +79,7 @@ public sealed record Lever
     }
 
     private static RideRequest? Moved(RideRequest r, TimeSpan by)
-        => r.PreparedAt is { } now && r.Start + by < now ? null : r with { Start = r.Start + by };
+        => r.PreparedAt is { } now && r.Start + by < now ? null : RidePlanner.StartingAt(r, r.Start + by);
 
     private static RideRequest? Reversed(RideRequest r)
     {

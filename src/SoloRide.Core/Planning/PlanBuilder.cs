@@ -26,6 +26,9 @@ internal sealed partial class PlanBuilder
     /// <summary>Below it the factor of height is not worth a line.</summary>
     private const double AltitudeMattersM = 1000;
 
+    /// <summary>Room in the bottles from which it is worth a word [L].</summary>
+    private const double CountedRoomL = 0.25;
+
     private static readonly string[] ToCheck = ["access", "permits", "closures", "fire ban", "season"];
 
     private readonly RideRequest _request;
@@ -117,6 +120,7 @@ internal sealed partial class PlanBuilder
         PlanStation[] stations = [.. Enumerable.Range(0, n).Select(i => Station(i, arrivals, latest, walk, power))];
         var margins = new List<PlanMargin>();
         ClockMargins(clocks, margins);
+        OpeningMargins(margins);
         WaterMargins(bike, margins);
         LampMargin(power, margins);
         ChargeMargins(power, margins);
@@ -158,6 +162,7 @@ internal sealed partial class PlanBuilder
             Schedule = schedule,
             Means = Means(),
             PointsOfNoReturn = NoReturns(home),
+            Alternates = Alternates(arrivals, latest, walk),
             Carry = Carry(needs, bike, walk, wait),
             KitPlan = _kit,
             PowerPlan = power,
@@ -234,6 +239,9 @@ internal sealed partial class PlanBuilder
     private sealed record Clock(MarginKind Kind, string Name, int Station, DateTimeOffset Closes, double ReserveSec)
     {
         public bool OnlyTold { get; init; }
+
+        /// <summary>Whether an earlier start would help: not when it is already so for all the time that can be looked back.</summary>
+        public bool Mends { get; init; } = true;
     }
 
     private List<Clock> Clocks(Estimate<DateTimeOffset>[] arrivals)
@@ -242,19 +250,17 @@ internal sealed partial class PlanBuilder
         int finish = _course.Stations.Count - 1;
         double lampSec = LampSeconds();
         double reserve = _request.Options.DaylightReserve.TotalSeconds;
-        double? dusk = NextDusk();
-        if (dusk is { } d)
+        if (LightEnds(lampSec) is { } light)
         {
-            DateTimeOffset at = At(d);
             if (lampSec > 0)
             {
-                clocks.Add(new Clock(MarginKind.LampLight, "end of lamp light", finish, at.AddSeconds(lampSec), reserve));
+                clocks.Add(new Clock(MarginKind.LampLight, "end of lamp light", finish, At(light.EndSec), reserve));
             }
 
             // With a lamp the dusk is only told, as long as it is not passed.
-            if (lampSec <= 0 || d - reserve >= _spread.Quantile(finish - 1, _level))
+            if (light.DuskSec is { } d && (lampSec <= 0 || d - reserve >= _spread.Quantile(finish - 1, _level)))
             {
-                clocks.Add(new Clock(MarginKind.Daylight, "civil dusk", finish, at, reserve) { OnlyTold = lampSec > 0 });
+                clocks.Add(new Clock(MarginKind.Daylight, "civil dusk", finish, At(d), reserve) { OnlyTold = lampSec > 0 });
             }
         }
 
@@ -278,14 +284,14 @@ internal sealed partial class PlanBuilder
             int top = Top();
             if (Onset(w => w.ThunderPct >= ThunderLikelyPct, arrivals[^1].High) is { } thunder && !_request.Deadlines.Any(x => x.Kind == DeadlineKind.Storm))
             {
-                clocks.Add(new Clock(MarginKind.Storm, "thunder at the highest point", top, thunder, 0));
+                clocks.Add(new Clock(MarginKind.Storm, "thunder at the highest point", top, thunder.At, 0) { Mends = thunder.Mends });
             }
 
             for (int g = 0; g < _model.Sweat.Columns; g++)
             {
                 if (_model.Sweat.Category[g] >= HeatCategory.Four)
                 {
-                    clocks.Add(new Clock(MarginKind.Heat, "heat category 4", finish, _request.Start.AddHours(g), 0) { OnlyTold = true });
+                    clocks.Add(new Clock(MarginKind.Heat, "heat category 4", finish, _request.Start.AddHours(g), 0) { Mends = g > 0 });
                     break;
                 }
             }
@@ -305,31 +311,68 @@ internal sealed partial class PlanBuilder
         return top;
     }
 
-    private DateTimeOffset? Onset(Func<Weather, bool> bad, DateTimeOffset until)
+    /// <summary>
+    /// When bad weather begins at the highest point: looked for from the start on, and back from it where it is bad already.
+    /// Bad all through a day before, or as far back as the forecast reaches, an earlier start does not mend.
+    /// </summary>
+    private (DateTimeOffset At, bool Mends)? Onset(Func<Weather, bool> bad, DateTimeOffset until)
     {
         GeoPoint top = PlaceOf(Top());
-        for (DateTimeOffset t = _request.Start; t <= until.AddHours(1); t = t.AddMinutes(15))
+        TimeSpan step = TimeSpan.FromMinutes(15);
+        if (Bad(_request.Start))
         {
-            if (bad(_model.Weather.Known(t, top)))
+            for (DateTimeOffset t = _request.Start - step; t >= _request.Start.AddDays(-1) && _model.Weather.Covers(t, t); t -= step)
             {
-                return t;
+                if (!Bad(t))
+                {
+                    return (t + step, true);
+                }
+            }
+
+            return (_request.Start, false);
+        }
+
+        for (DateTimeOffset t = _request.Start; t <= until.AddHours(1); t += step)
+        {
+            if (Bad(t))
+            {
+                return (t, true);
             }
         }
 
         return null;
+
+        bool Bad(DateTimeOffset t) => bad(_model.Weather.Known(t, top));
     }
 
-    private double? NextDusk()
+    /// <summary>
+    /// When light ends for this start [s]: at dusk, or as much later as the best single lamp lasts; a start in the dark uses the lamp first, and without one
+    /// light has ended at the dusk before. Null when it never gets dark.
+    /// </summary>
+    private (double EndSec, double? DuskSec)? LightEnds(double lampSec)
     {
-        foreach (double mark in _model.DarkSec.Where((_, i) => i % 2 == 0))
+        double[] marks = _model.DarkSec;
+        double? next = null;
+        for (int i = 0; i < marks.Length && next is null; i += 2)
         {
-            if (mark > 0)
-            {
-                return mark;
-            }
+            next = marks[i] > 0 ? marks[i] : null;
         }
 
-        return null;
+        bool dark = marks.Length > 0 && marks[0] <= 0;
+        double dawn = !dark ? 0 : marks.Length > 1 ? marks[1] : double.PositiveInfinity;
+        if (dawn <= DimSec)
+        {
+            return next is { } dusk ? (dusk + lampSec, dusk) : null;
+        }
+
+        if (lampSec <= 0)
+        {
+            // Nearer to dawn than to dusk the night ends soon and the next dusk counts: the dark before dawn is judged by itself.
+            double before = double.IsNaN(_model.DuskBeforeSec) ? 0 : _model.DuskBeforeSec;
+            return dawn < -before ? next is { } evening ? (evening, evening) : null : (before, before);
+        }
+
+        return dawn > lampSec ? (lampSec, null) : next is { } d ? (d + lampSec - dawn, d) : null;
     }
 
     /// <summary>A way out that the route passes twice has one name for people.</summary>
@@ -357,6 +400,11 @@ internal sealed partial class PlanBuilder
             if (c.Station < station || c.OnlyTold)
             {
                 continue;
+            }
+
+            if (!c.Mends)
+            {
+                return (null, $"None: {c.Name} stands from the start on; choose another time or day.");
             }
 
             double remaining = _spread.RemainingQuantile(station - 1, c.Station - 1, _level);
@@ -398,7 +446,7 @@ internal sealed partial class PlanBuilder
         int finish = _course.Stations.Count - 1;
         double sigma = _model.Input.SharedSigma;
         DateTimeOffset? best = null;
-        foreach (Clock c in clocks.Where(c => c.Station == finish && !c.OnlyTold))
+        foreach (Clock c in clocks.Where(c => c.Station == finish && !c.OnlyTold && c.Mends))
         {
             DateTimeOffset at = c.Closes.AddSeconds(-c.ReserveSec - (home[station] * Math.Exp(NormalKernel.Quantile(_level) * sigma)));
             best = best is null || at < best ? at : best;
@@ -419,7 +467,7 @@ internal sealed partial class PlanBuilder
         }
 
         double hours = _middle.FinishSec[0] / 3600;
-        double rate = _spread.Of(SpreadOf.Drunk, _level) / Math.Max(0.1, hours);
+        double rate = _spread.Of(SpreadOf.Wanted, _level) / Math.Max(0.1, hours);
         double reserve = Math.Min(_request.Options.WaterReserve.Liters, _water.StartL);
         var accounts = new List<ResourceAccount>
         {
@@ -429,9 +477,9 @@ internal sealed partial class PlanBuilder
                 Refills = [.. _course.Stations.Where(s => s.Source >= 0).Select(s => _request.Sources[s.Source] with { Name = $"{s.Name} {Text.F(s.AlongM, 0)}", AlongRoute = Length.FromMeters(s.AlongM) })],
             },
         };
-        if (NextDusk() is { } dusk && LampSeconds() <= 0 && dusk > _request.Options.DaylightReserve.TotalSeconds)
+        if (LightEnds(LampSeconds()) is { } light && light.EndSec > _request.Options.DaylightReserve.TotalSeconds)
         {
-            accounts.Add(new ResourceAccount(ResourceAmount.Time(TimeSpan.FromSeconds(dusk)), ResourceAmount.Time(_request.Options.DaylightReserve)));
+            accounts.Add(new ResourceAccount(ResourceAmount.Time(TimeSpan.FromSeconds(light.EndSec)), ResourceAmount.Time(_request.Options.DaylightReserve)));
         }
 
         PointsOfNoReturn points = PointOfNoReturnPlanner.Find(legs, accounts, [new ResourceRate(ResourceKind.Water, TravelMode.Ride, rate)]);
@@ -468,6 +516,33 @@ internal sealed partial class PlanBuilder
         }
     }
 
+    /// <summary>Stretches that are not open yet when the rider may be there.</summary>
+    private void OpeningMargins(List<PlanMargin> margins)
+    {
+        foreach (Deadline d in _request.Deadlines)
+        {
+            if (d.Opens is not { } opens)
+            {
+                continue;
+            }
+
+            int station = StationNear(d.From.Meters);
+            double early = station == 0 ? 0 : _spread.Quantile(station - 1, 1 - _level);
+            double after = early - (opens - _request.Start).TotalSeconds;
+            margins.Add(new PlanMargin
+            {
+                Kind = MarginKind.Clock,
+                Name = $"{d.Name} open from {PlanText.ClockOn(_zone.ToLocal(opens), _request.Start)} at {(station == 0 ? "the start" : StationName(station))}",
+                AlongRoute = Length.FromMeters(_course.Stations[station].AlongM),
+                Time = TimeSpan.FromSeconds(after),
+                ShortfallProbability = station == 0 ? double.NaN : 1 - _spread.ShareAfter(station - 1, (opens - _request.Start).TotalSeconds),
+                InHandFraction = after / Math.Max(600, early),
+                Holds = after >= 0,
+                Amount = after >= 0 ? $"{Text.Span(TimeSpan.FromSeconds(after))} in hand" : $"{Text.Span(TimeSpan.FromSeconds(-after))} too early: start that much later, or wait there",
+            });
+        }
+    }
+
     private string StationName(int i)
     {
         StationSeed s = _course.Stations[i];
@@ -476,26 +551,33 @@ internal sealed partial class PlanBuilder
 
     private void WaterMargins(BikeFails? bike, List<PlanMargin> margins)
     {
-        // In hand at the least: the low quantile over samples of the least water on the way, the reserve kept apart.
-        double least = _spread.LeastWaterQuantile(1 - _level);
-        double shortL = _spread.ShortWaterQuantile(_level);
+        // In hand at the least, less what was wanted and not there; the reserve must be left whole.
+        double reserve = _request.Options.WaterReserve.Liters;
+        double left = _spread.WaterLeftQuantile(1 - _level), lack = reserve - left;
+        if (_spread.Samples == 0 && _request.StartWater is null)
+        {
+            // Without samples the carry planner's own answer stands.
+            lack = _water.Enough ? Math.Min(0, lack) : Math.Max(lack, _water.Carry.MissingCapacity.Liters);
+        }
+
+        bool holds = lack <= WaterPlan.CountedToL;
+        double room = _request.StartWater is null && _water.Enough ? Math.Max(0, _request.Load.WaterCapacity.Liters - Math.Max(_water.StartL, _water.FillToL.DefaultIfEmpty(0).Max())) : 0;
         double p = _spread.ShortWaterShare();
-        double lack = _water.Enough ? shortL : Math.Max(shortL, _water.Carry.MissingCapacity.Liters);
-        bool holds = _water.Enough && lack <= WaterPlan.CountedToL;
-        double inHand = holds ? least : -lack;
         int where = LeastStation();
         margins.Add(new PlanMargin
         {
             Kind = MarginKind.Water,
             Name = where < 0 ? "water" : $"water before {StationName(where)}",
             AlongRoute = where < 0 ? null : Length.FromMeters(_course.Stations[where].AlongM),
-            Water = Volume.FromLiters(inHand),
+            Water = Volume.FromLiters(holds ? Math.Max(0, left) : -lack),
             ShortfallProbability = p,
-            InHandFraction = inHand / Math.Max(0.1, _water.NeedL),
+            InHandFraction = (room - lack) / Math.Max(0.1, _water.NeedL),
             Holds = holds,
-            Amount = holds ? $"{Text.F(inHand, 1)} L in hand" : $"{Text.F(-inHand, 1)} L missing",
+            Amount = holds
+                ? $"{Text.F(Math.Max(0, left), 1)} L in hand{(room >= CountedRoomL ? $" and room for {Text.F(room, 1)} L more" : "")}"
+                : $"{Text.F(lack, 1)} L missing{(reserve > 0 ? $", the reserve of {Text.F(reserve, 1)} L counted" : "")}",
         });
-        if (!_water.Enough)
+        if (!_water.Enough && _water.Carry.MissingCapacity.Liters > WaterPlan.CountedToL)
         {
             _findings.Add(new Finding(
                 PlanningFindingCodes.CapacityShort, FindingSeverity.Warning, "Load.WaterCapacity",
@@ -505,8 +587,10 @@ internal sealed partial class PlanBuilder
 
         if (bike is { } b)
         {
+            // The reserve stays apart here too: it is for what nobody planned.
             double atWorst = WaterAt(b.WorstAt.Meters);
-            double rest = atWorst - b.Water.Liters;
+            double rest = atWorst - reserve - b.Water.Liters;
+            bool enough = rest >= -WaterPlan.CountedToL;
             margins.Add(new PlanMargin
             {
                 Kind = MarginKind.Water,
@@ -516,8 +600,8 @@ internal sealed partial class PlanBuilder
                 Water = Volume.FromLiters(rest),
                 ShortfallProbability = double.NaN,
                 InHandFraction = rest / Math.Max(0.1, b.Water.Liters),
-                Holds = rest >= 0,
-                Amount = rest >= 0 ? $"{Text.F(rest, 1)} L in hand" : $"{Text.F(-rest, 1)} L missing; walk in shade or the cool, or carry that much more",
+                Holds = enough,
+                Amount = enough ? $"{Text.F(Math.Max(0, rest), 1)} L in hand" : $"{Text.F(-rest, 1)} L missing; walk in shade or the cool, or carry that much more",
             });
         }
     }
@@ -643,14 +727,14 @@ internal sealed partial class PlanBuilder
 
     private double LampSeconds() => Lamp().LowSec;
 
-    /// <summary>Seconds of light of the best single lamp in its middle mode, the reserve kept apart: low, typical.</summary>
+    /// <summary>Seconds of light of the best single lamp in its usual mode, the reserve kept apart: low, typical.</summary>
     private (double LowSec, double TypicalSec) Lamp()
     {
         (double Low, double Typical) best = (0, 0);
         foreach (Device d in _request.Devices.Where(d => d.Kind is DeviceKind.HeadLamp or DeviceKind.BarLamp))
         {
-            DeviceMode? mode = d.Modes.Where(m => m.Use == ModeUse.Lighting).OrderBy(m => m.Power.Typical.Watts).ElementAtOrDefault(d.Modes.Count(m => m.Use == ModeUse.Lighting) / 2);
-            if (mode is null)
+            // The usual mode in the dark, the one that the charge planner lights too.
+            if (d.Modes.FirstOrDefault(m => m.Use == ModeUse.Lighting) is not { } mode)
             {
                 continue;
             }
@@ -679,11 +763,12 @@ internal sealed partial class PlanBuilder
         return plan;
     }
 
-    /// <summary>What the charge planner is asked: the typical run in stretches of an hour, cut at dusk and dawn, and a night out after it.</summary>
+    /// <summary>What the charge planner is asked: the ride up to the finish at the confidence asked for, in stretches of an hour cut at dusk and dawn, and a night out after it.</summary>
     internal PowerRequest PowerAsked()
     {
         var timeline = new List<PowerInterval>();
-        double finish = _middle.FinishSec[0];
+        double slow = Math.Max(1, _spread.Quantile(_course.Stations.Count - 2, _level) / _middle.FinishSec[0]);
+        double finish = slow * _middle.FinishSec[0];
         var cuts = new SortedSet<double> { 0, finish };
         for (double t = 3600; t < finish; t += 3600)
         {
@@ -724,7 +809,7 @@ internal sealed partial class PlanBuilder
         PowerInterval Interval(double from, double to, int messages, bool riding)
         {
             double middle = (from + to) / 2;
-            GeoPoint place = _course.Places[Math.Min(_course.Places.Length - 1, PlaceIndexAt(middle))];
+            GeoPoint place = _course.Places[Math.Min(_course.Places.Length - 1, PlaceIndexAt(middle / slow))];
             Weather w = _model.Weather.Filled(_request.Start.AddSeconds(middle), place);
             return new PowerInterval
             {
@@ -832,7 +917,7 @@ internal sealed partial class PlanBuilder
         var situation = new WaitingSituation
         {
             ColdLimit = cold,
-            Water = Volume.FromLiters(Math.Max(0, WaterAt(bike?.WorstAt.Meters ?? 0))),
+            Water = Volume.FromLiters(Math.Max(0, WaterAt(bike?.WorstAt.Meters ?? 0) - _request.Options.WaterReserve.Liters)),
             BeaconLife = _request.Beacon is null ? null : TimeSpan.FromHours(24),
             Charge = messenger?.UsableAtEnd,
             ChargeDraw = messenger is null ? null : messenger.Device.Modes.Where(m => m.Use is ModeUse.Standby or ModeUse.Tracking).Select(m => (Power?)m.Power.Typical).FirstOrDefault(),
@@ -996,7 +1081,21 @@ internal sealed partial class PlanBuilder
     {
         var fills = new List<WaterFill> { new("start", Length.Zero, Volume.FromLiters(_water.StartL), 1) };
         var ifDry = new List<string>();
-        string[] unused = [.. _request.Sources.Where(s => !_water.Enough || !_water.Carry.Stops.Any(x => x.IsFill && x.Name.Contains(s.Name, StringComparison.Ordinal))).Select(s => s.WetProbability is { } p ? $"{s.Name} (wet in {Text.F(p * 100, 0)} of 100, as stated)" : $"{s.Name} (not known, taken as dry)")];
+        if (!_water.Enough)
+        {
+            for (int k = 0; k < _model.FillStations.Length; k++)
+            {
+                WaterSource s = _request.Sources[_model.Input.SourceOf[k]];
+                fills.Add(new WaterFill(s.Name, Length.FromMeters(_course.Stations[_model.FillStations[k] + 1].AlongM), Volume.FromLiters(_water.FillToL[k]), s.WetProbability ?? 0));
+            }
+
+            if (fills.Count > 1)
+            {
+                ifDry.Add("The bottles do not hold enough for dry sources: fill wherever there is water.");
+            }
+        }
+
+        string[] unused = [.. _request.Sources.Where(s => _water.Enough && !_water.Carry.Stops.Any(x => x.IsFill && x.Name.Contains(s.Name, StringComparison.Ordinal))).Select(s => s.WetProbability is { } p ? $"{s.Name} (wet in {Text.F(p * 100, 0)} of 100, as stated)" : $"{s.Name} (not known, taken as dry)")];
         if (unused.Length > 0)
         {
             ifDry.Add($"Not counted on: {string.Join(", ", unused)}.");
@@ -1175,11 +1274,11 @@ internal sealed partial class PlanBuilder
             return new PlanVerdict(PlanVerdictKind.DoesNotFit, string.Create(CultureInfo.InvariantCulture, $"Not as planned: fewer than {_level * 10:0.#} of 10 such rides keep every margin.{start}"), reasons);
         }
 
-        string dry = _water.Carry.Stops.Any(s => s.IfDry is not null) ? ", the doubtful sources counted as the plan says" : "";
-        string water = $"start with {PlanUnits.Metric.LitresUp(_water.StartL)}";
+        string[] doubtful = [.. _water.Carry.Stops.Where(s => s.IsFill && s.IfDry is not null).Select(s => s.Name).Distinct()];
+        string water = $"start with {PlanUnits.Metric.LitresUp(_water.StartL)}{(doubtful.Length > 0 ? $", carrying for a dry {string.Join(" or ", doubtful)}" : "")}";
         return conditions.Length > 0
-            ? new PlanVerdict(PlanVerdictKind.FitsIf, $"{often} it fits if you {water}{dry}, and if what follows is accepted or mended.", reasons)
-            : new PlanVerdict(PlanVerdictKind.Fits, $"{often} it fits; {water}{dry}.", reasons);
+            ? new PlanVerdict(PlanVerdictKind.FitsIf, $"On conditions. {often} it fits if you {water}. What follows is not covered if trouble comes.", reasons)
+            : new PlanVerdict(PlanVerdictKind.Fits, $"{often} it fits; {water}.", reasons);
 
         static string Capital(string s) => char.ToUpperInvariant(s[0]) + s[1..];
     }

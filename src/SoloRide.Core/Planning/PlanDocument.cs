@@ -39,6 +39,8 @@ internal sealed record PlanDocument
 
     public required IReadOnlyList<NoReturnDocument> PointsOfNoReturn { get; init; }
 
+    public AlternatesDocument? Alternates { get; init; }
+
     public required IReadOnlyList<LeverDocument> Levers { get; init; }
 
     public NeedsDocument? Needs { get; init; }
@@ -103,6 +105,12 @@ internal sealed record SunDocument(double DirectSunS, double TerrainShadeS, doub
 internal sealed record ChargeDocument(string Name, double LeftPct);
 
 internal sealed record NoReturnDocument(string Resource, double AlongRouteM, string At);
+
+internal sealed record AlternateEndDocument(string Name, double AlongRouteM, TimeRangeDocument Arrival, string? GoOnUntil);
+
+internal sealed record BarredWayOutDocument(string Barred, double? WorstAtM, RangeDocument? WalkOutS, string? ExitName);
+
+internal sealed record AlternatesDocument(bool Required, string Reason, IReadOnlyList<AlternateEndDocument> Ends, BarredWayOutDocument? IfBarred);
 
 internal sealed record LeverDocument(string Name, string Verdict, string? Binding, double GainFraction, string Sentence);
 

@@ -49,6 +49,11 @@ internal static class PlanJson
             R(s.AirTemperature?.DegreesCelsius, 1),
             s.InDirectSun, s.LastSun is { } lastSun ? Instant(p.Zone.ToLocal(lastSun)) : null, R(s.SunAbsorbed?.WattsPerSquareMeter, 0), R(s.CoreTemperature?.Typical.DegreesCelsius, 1), Range(s.WaterInHand, x => x.Liters, 2), R(s.EnergyUsed.Kilocalories, 0), [.. s.Charge.Select(c => new ChargeDocument(c.Name, R(c.Left.Percent, 1)))], R(s.WayOut?.TotalSeconds, 0), Empty(s.WayOutTo)))],
         PointsOfNoReturn = [.. p.PointsOfNoReturn.Select(x => new NoReturnDocument(x.Resource.ToString(), R(x.AlongRoute.Meters, 0), Instant(p.Zone.ToLocal(x.At))))],
+        Alternates = p.Alternates is { } alt
+            ? new AlternatesDocument(
+                alt.Required, alt.Reason, [.. alt.Ends.Select(e => new AlternateEndDocument(e.Name, R(e.AlongRoute.Meters, 0), Times(e.Arrival, p.Zone), e.GoOnUntil is { } until ? Instant(p.Zone.ToLocal(until)) : null))],
+                alt.IfBarred is { } barred ? new BarredWayOutDocument(barred.Barred, R(barred.WorstAt?.Meters, 0), barred.WalkOut is { } out1 ? Range(out1, x => x.TotalSeconds, 0) : null, barred.ExitName) : null)
+            : null,
         Levers = [.. p.Levers.Select(l => new LeverDocument(l.Name, l.Kind.ToString(), l.Binding?.Name, Math.Clamp(R(l.GainFraction, 3), -999, 999), l.Sentence))],
         Needs = p.Needs is { } n
             ? new NeedsDocument(

@@ -152,8 +152,37 @@ internal static class PlanText
 
         if (plan.PointsOfNoReturn.Count > 0)
         {
-            yield return ("No return", string.Join(" ", plan.PointsOfNoReturn.Select(p => $"Past {u.At(p.AlongRoute.Meters)} ({ClockOn(plan.Zone.ToLocal(p.At), plan.Start)}) {(p.Resource == ResourceKind.Water ? "water" : "daylight")} no longer lasts back to the start.")));
+            yield return ("No return", string.Join(" ", plan.PointsOfNoReturn.Select(p => $"Past {u.At(p.AlongRoute.Meters)} ({ClockOn(plan.Zone.ToLocal(p.At), plan.Start)}) {(p.Resource == ResourceKind.Water ? "water" : "light")} no longer lasts back to the start.")));
         }
+
+        if (plan.Alternates is { } alternates && Alternates(plan, alternates, u) is { Length: > 0 } other)
+        {
+            yield return ("Alternate", other);
+        }
+    }
+
+    /// <summary>Other ends: where, when, past which time; the rule when it asks for one; and the walk out when one way out is barred.</summary>
+    private static string Alternates(RidePlan plan, PlanAlternates a, PlanUnits u)
+    {
+        var parts = new List<string>();
+        if (a.Ends.Count > 0)
+        {
+            parts.Add($"End instead at {string.Join(", or at ", a.Ends.Select(e => $"{e.Name} ({u.At(e.AlongRoute.Meters)}, {Range(e.Arrival, plan.Zone, plan.Start)}{(e.GoOnUntil is { } t ? $"; past {ClockOn(plan.Zone.ToLocal(t), plan.Start)} always" : "")})"))}.");
+        }
+
+        if (a.Required)
+        {
+            parts.Add(a.Ends.Count > 0 ? $"Tell home which: {a.Reason}." : $"No other end is known, and one is wanted: {a.Reason}.");
+        }
+
+        if (a.IfBarred is { } s)
+        {
+            parts.Add(s.WalkOut is { } time
+                ? $"If {s.Barred} is barred, the longest way out is {Text.Span(time.Typical)} ({Text.Span(time.Low)} to {Text.Span(time.High)}) on foot, from {u.At(s.WorstAt!.Value.Meters)} to {s.ExitName}."
+                : $"If {s.Barred} is barred, no other way out is known.");
+        }
+
+        return string.Join(" ", parts);
     }
 
     private static string Helps(RidePlan plan)
@@ -216,7 +245,7 @@ internal static class PlanText
             string fills = string.Join("; ", n.Fills.Select((x, i) => i == 0
                 ? $"start with {u.LitresUp(x.FillTo.Liters)}"
                 : $"at {x.Name} ({u.At(x.AlongRoute.Meters)}) fill to {u.LitresUp(x.FillTo.Liters)}"));
-            yield return ("Water", $"{char.ToUpperInvariant(fills[0])}{fills[1..]}. Sweat {u.Litres(n.Sweat.Low.Liters)}-{u.Litres(n.Sweat.High.Liters)}, planned drink {u.Litres(n.Drink.Low.Liters)}-{u.Litres(n.Drink.High.Liters)}. Carry by the upper figure, drink by thirst, never more than you lose."
+            yield return ("Water", $"{char.ToUpperInvariant(fills[0])}{fills[1..]}. Sweat {u.LitresNumber(n.Sweat.Low.Liters)}-{u.Litres(n.Sweat.High.Liters)}, planned drink {u.LitresNumber(n.Drink.Low.Liters)}-{u.Litres(n.Drink.High.Liters)}. Carry by the upper figure, drink by thirst, never more than you lose."
                 + (n.IfDry.Count > 0 ? " " + string.Join(" ", n.IfDry) : ""));
             yield return ("Salt and food", string.Create(CultureInfo.InvariantCulture,
                 $"Sweat takes {n.Sodium.Low.Grams:F1}-{n.Sodium.High.Grams:F1} g sodium. Energy {Text.Thousands(n.Energy.Low.Kilocalories)}-{Text.Thousands(n.Energy.High.Kilocalories)} kcal; eat {Text.Thousands(n.Food.Kilocalories)} kcal on the way ({n.CarbohydrateGPerHour.LowGPerHour:F0}-{n.CarbohydrateGPerHour.HighGPerHour:F0} g carbohydrate an hour) and keep {Text.Thousands(n.FoodReserve.Kilocalories)} kcal unopened."));
@@ -342,7 +371,7 @@ internal static class PlanText
             _ => "dark",
         },
         s.AirTemperature is { } t ? u.Temperature(t.DegreesCelsius) : "-",
-        u.Litres(s.WaterInHand.Typical.Liters),
+        s.Kind == StationKind.Start ? u.LitresUp(s.WaterInHand.Typical.Liters) : u.Litres(s.WaterInHand.Typical.Liters),
         s.WayOut is { } w ? (w < TimeSpan.FromMinutes(1) ? "here" : $"{Text.Span(w)} {s.WayOutTo}") : "-",
     ];
 
@@ -378,7 +407,7 @@ internal static class PlanText
         string lead = label.Length >= Indent ? label + " " : label.PadRight(Indent);
         var line = new StringBuilder(lead);
         bool any = false;
-        foreach (string word in Ascii(text).Split(' ', StringSplitOptions.RemoveEmptyEntries))
+        foreach (string word in Words(Ascii(text)))
         {
             if (any && line.Length + 1 + word.Length > Width)
             {
@@ -394,11 +423,51 @@ internal static class PlanText
         b.Append(line.ToString().TrimEnd()).Append('\n');
     }
 
+    private static readonly string[] Units = ["h", "min", "L", "qt", "km", "mi", "m", "ft", "C", "F", "g", "mg", "kg", "lb", "kcal", "Wh", "W", "%", "W/m2"];
+
+    /// <summary>The words of a text; a number stays with its unit, with its thousands and with the km before it.</summary>
+    private static IEnumerable<string> Words(string text)
+    {
+        string joined = "", last = "";
+        foreach (string word in text.Split(' ', StringSplitOptions.RemoveEmptyEntries))
+        {
+            if (last.Length > 0 && Stays(last, word))
+            {
+                joined += " " + word;
+            }
+            else
+            {
+                if (joined.Length > 0)
+                {
+                    yield return joined;
+                }
+
+                joined = word;
+            }
+
+            last = word;
+        }
+
+        if (joined.Length > 0)
+        {
+            yield return joined;
+        }
+
+        static bool Stays(string before, string word)
+        {
+            string bare = word.TrimEnd('.', ',', ';', ':', ')');
+            bool number = char.IsAsciiDigit(before[^1]);
+            return (number && (Units.Contains(bare, StringComparer.Ordinal) || (bare.Length == 3 && bare.All(char.IsAsciiDigit) && before.TrimStart('(', '-', '+').Length <= 3)))
+                || (before == "h" && bare.Length == 2 && bare.All(char.IsAsciiDigit))
+                || (before.TrimStart('(') is "km" or "mi" && char.IsAsciiDigit(word[0]));
+        }
+    }
+
     /// <summary>Words in lines of a width.</summary>
     internal static void Wrap(StringBuilder b, string text, int width)
     {
         var line = new StringBuilder();
-        foreach (string word in text.Split(' ', StringSplitOptions.RemoveEmptyEntries))
+        foreach (string word in Words(text))
         {
             if (line.Length > 0 && line.Length + 1 + word.Length > width)
             {

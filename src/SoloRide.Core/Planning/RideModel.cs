@@ -55,10 +55,14 @@ internal sealed class RideModel
         }
 
         RidePace laden = Pace.Along(steps, (i, t) => Conditions(i, t, carried, false), cancel);
+
+        // Where somebody stated wind and heading, one standard deviation stronger and weaker.
+        bool windKnown = Weather.HasForecast && along.Where((w, i) => !double.IsNaN(w.WindMps) && !double.IsNaN(w.WindFromDeg) && !double.IsNaN(steps[i].BearingDeg)).Any();
+        RidePace? windier = windKnown ? Windy(1) : null, calmer = windKnown ? Windy(-1) : null;
         findings.AddRange(light.Findings);
 
         double typicalS = Math.Max(clock, laden.Elapsed.Typical.TotalSeconds);
-        DarkSec = DarkTimes(start, zone, course.Places[0], course.Places[^1], TimeSpan.FromSeconds((3 * typicalS) + 86_400), findings);
+        (DarkSec, DuskBeforeSec) = DarkTimes(start, zone, course.Places[0], course.Places[^1], TimeSpan.FromSeconds((3 * typicalS) + 86_400), findings);
         bool mayBeDark = DarkSec.Length > 0 && DarkSec[0] < 3 * typicalS;
         RidePace? byLamp = mayBeDark ? Pace.Along(steps, (i, t) => Conditions(i, t, default, true), cancel) : null;
 
@@ -96,6 +100,7 @@ internal sealed class RideModel
         var leg = new int[n];
         var metabolic = new double[n];
         var dark = new double[n];
+        double[] windMore = windKnown ? new double[n] : [], windLess = windKnown ? new double[n] : [];
         var stationAt = new int[n];
         Array.Fill(stationAt, -1);
         var legVariance = new double[stations];
@@ -108,7 +113,7 @@ internal sealed class RideModel
         {
             klass[j] = (byte)Array.IndexOf(classes, groups[j]);
             leg[j] = Math.Min(current, stations - 1);
-            double joules = 0, lampSec = 0;
+            double joules = 0, lampSec = 0, moreSec = 0, lessSec = 0;
             for (int i = first[j]; i < first[j + 1]; i++)
             {
                 StepPace p = light.Steps[i];
@@ -117,6 +122,8 @@ internal sealed class RideModel
                 ladenSec[j] += laden.Steps[i].TypicalS;
                 joules += (double)p.MetabolicPower.Watts * t;
                 lampSec += byLamp?.Steps[i].TypicalS ?? t;
+                moreSec += windier?.Steps[i].TypicalS ?? t;
+                lessSec += calmer?.Steps[i].TypicalS ?? t;
                 double own = t * Math.Log(p.StepGsdFactor);
                 legVariance[leg[j]] += own * own;
                 legMean[leg[j]] += t;
@@ -128,6 +135,12 @@ internal sealed class RideModel
 
             endSec[j] = allTime * (1 + stopShare);
             metabolic[j] = lightSec[j] > 0 ? joules / lightSec[j] : 0;
+            if (windKnown && lightSec[j] > 0)
+            {
+                windMore[j] = Math.Log(moreSec / lightSec[j]);
+                windLess[j] = Math.Log(lessSec / lightSec[j]);
+            }
+
             dark[j] = lightSec[j] > 0 ? Math.Max(1, lampSec / lightSec[j]) : 1;
             if (current < stations && first[j + 1] - 1 == course.StepOfStation[current + 1])
             {
@@ -238,6 +251,7 @@ internal sealed class RideModel
             WetProbability = [.. request.Sources.Select(s => s.WetProbability ?? 0)],
             FillToL = new double[fills.Count],
             TreatSecPerL = new double[fills.Count],
+            MostTakenL = [.. fills.Select(s => request.Sources[s].Amount?.Liters ?? double.PositiveInfinity)],
             StartWaterL = 0,
             IntakeShare = request.Options.IntakeFraction,
             IntakeCapLph = HydrationLimits.HourlyMaximumL,
@@ -258,6 +272,8 @@ internal sealed class RideModel
             SodiumSigma = sodiumSigma,
             TemperatureSigmaK = Weather.TemperatureSigmaAtK(start.AddSeconds(typicalS / 2)),
             TemperatureSigmaGridK = [.. Enumerable.Range(0, columns).Select(g => Weather.TemperatureSigmaAtK(start.AddSeconds(g * GridStepS)))],
+            WindMoreLog = windMore,
+            WindLessLog = windLess,
             SweatCloudLph = cloudy,
             CloudFraction = Sweat.CloudFraction,
             CloudSigma = [.. Enumerable.Range(0, columns).Select(g => Weather.CloudSigmaAt(start.AddSeconds(g * GridStepS)))],
@@ -266,6 +282,9 @@ internal sealed class RideModel
             IncidentShape = incidents > 0 && incidentVariance > 0 ? incidents * incidents / incidentVariance : 0,
             IncidentMeanSec = request.Options.IncidentLength.TotalSeconds,
         };
+
+        RidePace Windy(double deviations) => Pace.Along(
+            steps, (i, t) => new StepConditions { Weather = Weather.Windier(Weather.Known(start + t, course.Places[i]), start + t, deviations) }, cancel);
 
         StepConditions Conditions(int i, TimeSpan t, Mass load, bool lamp)
             => new() { Weather = along is null ? Weather.Known(start + t, course.Places[i]) : along[i], Carried = load, ByLamp = lamp };
@@ -302,6 +321,9 @@ internal sealed class RideModel
 
     /// <summary>Dark intervals [s after start].</summary>
     public double[] DarkSec { get; }
+
+    /// <summary>The last civil dusk before the start [s, zero or negative]; NaN in a polar summer or winter.</summary>
+    public double DuskBeforeSec { get; }
 
     /// <summary>Stations (of the input) where water can be filled.</summary>
     public int[] FillStations { get; }
@@ -359,7 +381,7 @@ internal sealed class RideModel
     }
 
     /// <summary>Dark from the earlier civil dusk of the two ends to the later civil dawn, day by day; a polar night is dark throughout.</summary>
-    private static double[] DarkTimes(DateTimeOffset start, ZoneOffsets zone, GeoPoint a, GeoPoint b, TimeSpan span, List<Finding> findings)
+    private static (double[] Marks, double DuskBefore) DarkTimes(DateTimeOffset start, ZoneOffsets zone, GeoPoint a, GeoPoint b, TimeSpan span, List<Finding> findings)
     {
         DateOnly day = DateOnly.FromDateTime(zone.ToLocal(start).DateTime);
         findings.AddRange(SolarDay.On(day, a, zone).Findings);
@@ -395,7 +417,8 @@ internal sealed class RideModel
             }
         }
 
-        return [.. marks];
+        double before = events.Where(e => e.Dusk && e.Sec <= 0).Select(e => e.Sec).DefaultIfEmpty(double.NaN).Max();
+        return ([.. marks], before);
 
         static DateTimeOffset? Earlier(DateTimeOffset? x, DateTimeOffset? y) => x is null ? y : y is null ? x : x < y ? x : y;
         static DateTimeOffset? Later(DateTimeOffset? x, DateTimeOffset? y) => x is null ? y : y is null ? x : x > y ? x : y;

@@ -72,6 +72,9 @@ public sealed partial record RidePlan : IShown
     /// <summary>Where a resource no longer suffices for the way back, first one first; empty when each suffices everywhere.</summary>
     public IReadOnlyList<NoReturn> PointsOfNoReturn { get; init; } = [];
 
+    /// <summary>Other ends of the ride than the planned one; null when refused.</summary>
+    public PlanAlternates? Alternates { get; init; }
+
     /// <summary>Single changes and pairs recomputed in full, best first; empty unless asked for by <see cref="RidePlanner.Levers"/>.</summary>
     public IReadOnlyList<LeverEffect> Levers { get; init; } = [];
 

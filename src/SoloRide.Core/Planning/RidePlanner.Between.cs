@@ -58,12 +58,37 @@ public static partial class RidePlanner
             // The same time on the place's clock, whatever its offset on that day.
             DateTime wall = d.ToDateTime(TimeOnly.FromDateTime(start.DateTime));
             DateTimeOffset first = new DateTimeOffset(wall, start.Offset), then = new DateTimeOffset(wall, zone.OffsetAt(first));
-            TimeSpan by = then - request.Start;
+            int by = d.DayNumber - DateOnly.FromDateTime(start.DateTime).DayNumber;
             return (Text.Date(then), request with
             {
                 Start = then,
-                Deadlines = [.. request.Deadlines.Select(x => new Deadline(x.Kind, x.Name, x.From, x.To, x.Closes + by, x.Opens + by))],
+                Deadlines = [.. request.Deadlines.Select(x => OnDay(x, by, zone))],
             });
         })], terrain, cancel);
+    }
+
+    /// <summary>A deadline so many days later, at the same time on the place's clock.</summary>
+    internal static Deadline OnDay(Deadline d, int days, ZoneOffsets zone)
+    {
+        return days == 0 ? d : new Deadline(d.Kind, d.Name, d.From, d.To, Later(d.Closes), Later(d.Opens));
+
+        DateTimeOffset? Later(DateTimeOffset? at)
+        {
+            if (at is not { } t)
+            {
+                return null;
+            }
+
+            DateTimeOffset local = zone.ToLocal(t), first = local.AddDays(days);
+            return new DateTimeOffset(first.DateTime, zone.OffsetAt(first));
+        }
+    }
+
+    /// <summary>The request at another start: its own clocks move with the day.</summary>
+    internal static RideRequest StartingAt(RideRequest request, DateTimeOffset start)
+    {
+        ZoneOffsets zone = request.Zone ?? ZoneOffsets.Fixed(TimeSpan.FromMinutes(Math.Round(request.Start.Offset.TotalMinutes)));
+        int days = (zone.ToLocal(start).Date - zone.ToLocal(request.Start).Date).Days;
+        return request with { Start = start, Deadlines = [.. request.Deadlines.Select(d => OnDay(d, days, zone))] };
     }
 }

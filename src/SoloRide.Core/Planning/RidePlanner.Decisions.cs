@@ -13,7 +13,7 @@ public static partial class RidePlanner
     private const int StudySamples = 500;
 
     /// <summary>Plans every start of a span and finds the spans that fit.</summary>
-    /// <param name="request">The request; its own start is replaced.</param>
+    /// <param name="request">The request; its own start is replaced, and its own clocks move with the day.</param>
     /// <param name="from">First start.</param>
     /// <param name="to">Last start; not before <paramref name="from"/>.</param>
     /// <param name="step">Between starts; at least a minute, at most 10 000 starts.</param>
@@ -41,7 +41,7 @@ public static partial class RidePlanner
         for (DateTimeOffset t = from; t <= to; t += step)
         {
             cancel.ThrowIfCancellationRequested();
-            RidePlan plan = PlanOn(light with { Start = t }, ground, cancel);
+            RidePlan plan = PlanOn(StartingAt(light, t), ground, cancel);
             outcomes.Add(new StartOutcome(plan.Start, plan.Verdict.Kind, plan.Finish ?? Estimate.Exact(plan.Start), plan.Margins));
         }
 

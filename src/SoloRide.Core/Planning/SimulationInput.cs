@@ -67,6 +67,9 @@ internal sealed record SimulationInput
     /// <summary>Water in hand after filling at a filling place [L].</summary>
     public required double[] FillToL { get; init; }
 
+    /// <summary>Water that a filling place gives at one visit [L]; infinite when not stated.</summary>
+    public double[] MostTakenL { get; init; } = [];
+
     /// <summary>Time to treat a litre at a filling place [s/L].</summary>
     public required double[] TreatSecPerL { get; init; }
 
@@ -145,6 +148,12 @@ internal sealed record SimulationInput
 
     /// <summary>Standard deviation of the cloud's error at each grid time [share of 1].</summary>
     public double[] CloudSigma { get; init; } = [];
+
+    /// <summary>Logarithm of the factor on the time of each section when the wind blows one standard deviation stronger than forecast; empty when the wind is not drawn.</summary>
+    public double[] WindMoreLog { get; init; } = [];
+
+    /// <summary>The same for one standard deviation weaker: past calm it blows from the other side.</summary>
+    public double[] WindLessLog { get; init; } = [];
 
     /// <summary>Shape of the gamma distribution of the rate of incidents (mean <see cref="Incidents"/>): what the log leaves open, and clustering; 0 for a known rate.</summary>
     public double IncidentShape { get; init; }

@@ -6,11 +6,11 @@ namespace SoloRide.Planning;
 /// One pass over the sections with one set of draws: clock, carried mass, water, sweat, sodium and energy together.
 /// The middle run is the same pass with every draw at its median.
 /// </summary>
-[Source("own-coupled-ride", "moving time = (light + carried/reference * (laden - light)) * shared * class * leg * dark")]
+[Source("own-coupled-ride", "moving time = (light + carried/reference * (laden - light)) * shared * class * leg * dark * wind")]
 internal static class SimulationKernel
 {
     /// <summary>Draws with a name; each is kept as its effect (factor, seconds, standard deviations), for shares of variance.</summary>
-    public const int NamedDraws = 11;
+    public const int NamedDraws = 12;
 
     public const int DrawShared = 0;
     public const int DrawTemperature = 1;
@@ -23,12 +23,14 @@ internal static class SimulationKernel
     public const int DrawIncidents = 8;
     public const int DrawCloud = 9;
     public const int DrawCells = 10;
+    public const int DrawWind = 11;
 
     private const int FirstClass = 5;
     private const int MaxClasses = 8;
     private const int CloudPoint = FirstClass + MaxClasses;
     private const int CellPoint = CloudPoint + 1;
     private const int FirstSource = CellPoint + 1;
+    private const int WindPoint = SobolSequence.MaxDimensions - 1;
     private const int Block = 128;
 
     /// <summary>Runs all samples; the result does not depend on the number of threads.</summary>
@@ -78,6 +80,7 @@ internal static class SimulationKernel
         Array.Fill(scratch.LegIncidentSec, 0);
         scratch.Warmer = 0;
         scratch.Cloudier = 0;
+        scratch.Windier = 0;
         scratch.Cells = 1;
         scratch.Sweat = 0;
         scratch.Sodium = 1;
@@ -125,6 +128,7 @@ internal static class SimulationKernel
         double zStops = NormalKernel.Quantile(u[DrawStops]);
         s.Warmer = zTemperature;
         s.Cloudier = NormalKernel.Quantile(u[CloudPoint]);
+        s.Windier = NormalKernel.Quantile(u[WindPoint]);
         s.Cells = Math.Exp(input.LampSigma * NormalKernel.Quantile(u[CellPoint]));
         s.Sweat = zSweat / NormalKernel.Z90;
         s.Sodium = Math.Exp(input.SodiumSigma * zSodium);
@@ -176,7 +180,7 @@ internal static class SimulationKernel
         double wetCount = 0;
         for (int k = 0; k < s.Wet.Length; k++)
         {
-            double v = input.Day == 0 && FirstSource + k < SobolSequence.MaxDimensions ? u[FirstSource + k] : SplitMix64.NextUnit(ref stream);
+            double v = input.Day == 0 && FirstSource + k < WindPoint ? u[FirstSource + k] : SplitMix64.NextUnit(ref stream);
             s.Wet[k] = v < input.WetProbability[k];
             wetCount += s.Wet[k] ? 1 : 0;
         }
@@ -192,6 +196,7 @@ internal static class SimulationKernel
         named[DrawIncidents] = incidents;
         named[DrawCloud] = s.Cloudier;
         named[DrawCells] = s.Cells;
+        named[DrawWind] = s.Windier > 0 ? s.Windier * s.WindMoreSec : -s.Windier * s.WindLessSec;
     }
 
     private static void One(SimulationInput input, Scratch s, SimulationResult result, int sample, SectionTrace? trace)
@@ -202,6 +207,9 @@ internal static class SimulationKernel
         int darkIndex = 0;
         double[] darkSec = input.DarkSec;
         double perKcal = input.FoodKcal > 0 ? input.FoodKg / input.FoodKcal : 0;
+        double[] wind = s.Windier > 0 ? input.WindMoreLog : input.WindLessLog;
+        double windy = Math.Abs(s.Windier);
+        bool blows = windy > 0 && wind.Length > 0;
         int leg = -1;
         for (int j = 0; j < input.Sections; j++)
         {
@@ -214,6 +222,11 @@ internal static class SimulationKernel
             double carried = water + (input.FoodKg - (eaten * perKcal));
             double move = (input.LightSec[j] + ((input.LadenSec[j] - input.LightSec[j]) * carried / input.ReferenceKg))
                 * s.ClassFactor[input.Class[j]] * s.LegFactor[input.Leg[j]] * (isDark ? input.DarkFactor[j] : 1);
+            if (blows)
+            {
+                move *= Math.Exp(windy * wind[j]);
+            }
+
             double stand = move * input.StopShare * s.Stop;
             if (input.Leg[j] != leg)
             {
@@ -265,6 +278,7 @@ internal static class SimulationKernel
                 if (source >= 0 && s.Wet[input.SourceOf[source]] && input.FillToL[source] > water)
                 {
                     double litres = input.FillToL[source] - water;
+                    litres = input.MostTakenL.Length > 0 ? Math.Min(litres, input.MostTakenL[source]) : litres;
                     pause += litres * input.TreatSecPerL[source];
                     water += litres;
                     filled += litres;
@@ -368,6 +382,11 @@ internal static class SimulationKernel
             {
                 ClassSec[input.Class[j]] += input.LightSec[j];
                 LegSec[input.Leg[j]] += input.LightSec[j];
+                if (input.WindMoreLog.Length > 0)
+                {
+                    WindMoreSec += input.LightSec[j] * input.WindMoreLog[j];
+                    WindLessSec += input.LightSec[j] * input.WindLessLog[j];
+                }
             }
 
             (SweatOver, SweatUnder) = input.SweatHalves();
@@ -392,6 +411,14 @@ internal static class SimulationKernel
         public double Warmer { get; set; }
 
         public double Cloudier { get; set; }
+
+        /// <summary>Error of the wind along its forecast direction, in standard deviations.</summary>
+        public double Windier { get; set; }
+
+        /// <summary>What one standard deviation more, or less, adds to the typical time [s].</summary>
+        public double WindMoreSec { get; }
+
+        public double WindLessSec { get; }
 
         public double Cells { get; set; }
 

@@ -7,6 +7,9 @@ internal enum SpreadOf
     Dark,
     Sweat,
     Drunk,
+
+    /// <summary>Planned intake with water always at hand: drunk and short together.</summary>
+    Wanted,
     Kcal,
     Sodium,
 }

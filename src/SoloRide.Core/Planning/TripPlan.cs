@@ -28,42 +28,48 @@ public sealed record TripPlan
     public required IReadOnlyList<Finding> Findings { get; init; }
 
     /// <summary>The trip on a page: a line a day, then what to heed and the cautions.</summary>
+    /// <param name="options">Units; defaults when null.</param>
     /// <returns>Text of 80 columns with line feeds.</returns>
-    public string ToText()
+    public string ToText(PlanTextOptions? options = null)
     {
+        var u = new PlanUnits((options ?? PlanTextOptions.Default).Units);
+        string[] names = [.. Days.SelectMany(d => PlanUnits.Names(d.Plan)).Concat(Days.Select(d => d.Stage.Camp?.Name ?? "")).Append(Title).Where(n => n.Length > 1).Distinct(StringComparer.Ordinal).OrderByDescending(n => n.Length).ThenBy(n => n, StringComparer.Ordinal)];
         var b = new StringBuilder();
         b.Append(Title.ToUpperInvariant()).Append('\n');
         if (Days.Count == 0)
         {
-            Paragraph(b, "No plan: " + string.Join(" ", Findings.Where(f => f.Severity == FindingSeverity.Refusal).Select(f => f.Message)));
+            Paragraph(b, "No plan: " + string.Join(" ", Findings.Where(f => f.Severity == FindingSeverity.Refusal).Select(f => u.Words(f.Message, names))));
             Paragraph(b, "Caution: " + Cautions.Text);
             return b.ToString();
         }
 
         Paragraph(b, $"{Days.Count} days; largest {Text.Span(LargestDay)} on the way at the typical pace. Moving in all {Text.Span(Moving!.Low)} to {Text.Span(Moving.High)}.");
-        b.Append("\nday  km           start  arrive        load  food   water daylight night\n");
+        b.Append(CultureInfo.InvariantCulture, $"\nday {u.DistanceUnit,-11} start  arrive         load   food   water daylight night\n");
         foreach (TripDay d in Days)
         {
             string arrive = d.Plan.Finish is { } f ? PlanText.Range(f, d.Plan.Zone, d.Plan.Start) : "-";
-            string night = d.Stage.Camp is null ? "" : d.NightLow is { } low ? Text.F(low.DegreesCelsius, 0) + " C" + (d.TooCold ? " too cold" : "") : "not known";
-            b.Append(CultureInfo.InvariantCulture, $"{d.Number,3}  {Text.F(d.Stage.From.Kilometers, 1),5}-{Text.F(d.Stage.To.Kilometers, 1),-5}  {Text.Clock(d.Plan.Start)}  {arrive,-12} {Text.F(d.Carried.Kilograms, 1),4} kg {Text.F(d.FoodCarried.Kilograms, 1),3} kg {Text.F(d.WaterAtStart.Liters, 1),4} L {(d.Daylight is { } l ? Text.Span(l) : "-"),-8} {night}\n");
+            string night = d.Stage.Camp is null ? "" : d.NightLow is { } low ? u.Temperature(low.DegreesCelsius) + (d.TooCold ? " too cold" : "") : "not known";
+            string line = string.Create(CultureInfo.InvariantCulture, $"{d.Number,3} {u.KmShort(d.Stage.From.Meters),5}-{u.KmShort(d.Stage.To.Meters),-5} {Text.Clock(d.Plan.Start)}  {arrive,-11} {u.Mass(d.Carried.Kilograms),7} {u.Mass(d.FoodCarried.Kilograms),6} {u.LitresUp(d.WaterAtStart.Liters),7} {(d.Daylight is { } l ? Text.Span(l) : "-"),-8} {night}");
+            b.Append(line.TrimEnd()).Append('\n');
         }
 
         foreach (TripDay d in Days)
         {
             string camp = d.Stage.Camp is { } c ? $"to {c.Name}" : "to the finish";
-            string bring = d.BringToCamp is { } w ? $" Arrive with {Text.F(w.Liters, 1)} L: no known water there." : "";
+            string moved = d.StartMoved > TimeSpan.Zero ? $" Starts {Text.Span(d.StartMoved)} later than asked for: the day before may end late." : "";
+            string reasons = d.Plan.Verdict.Reasons.Count > 0 ? " " + u.Words(string.Join(" ", d.Plan.Verdict.Reasons), names) : "";
+            string bring = d.BringToCamp is { } w ? $" Arrive with {u.LitresUp(w.Liters)}: no known water there." : "";
             string charge = d.ChargeAtStart.Count > 0 ? " Charge at the start: " + string.Join(", ", d.ChargeAtStart.Select(x => $"{x.Name} {Text.F(x.Left.Percent, 0)} %")) + "." : "";
-            string limits = d.Plan.Binding is { } m ? $" Limits: {m.Name}: {m.Amount}." : "";
+            string limits = d.Plan.Binding is { } m ? u.Words($" Limits: {m.Name}: {m.Amount}.", names) : "";
             b.Append('\n');
-            Paragraph(b, $"Day {d.Number} {camp}: {d.Plan.Verdict.Sentence}{limits} Food {Text.Thousands(d.Food.Kilocalories)} kcal.{bring}{charge}{(d.Rest is { } r ? $" Night after a late arrival {Text.Span(r)}." : "")}");
+            Paragraph(b, $"Day {d.Number} {camp}:{moved} {u.Words(d.Plan.Verdict.Sentence, names)}{reasons}{limits} Food {Text.Thousands(d.Food.Kilocalories)} kcal.{bring}{charge}{(d.Rest is { } r ? $" Night after a late arrival {Text.Span(r)}." : "")}");
         }
 
         Finding[] heed = [.. Findings.Where(f => f.Severity >= FindingSeverity.Caution)];
         if (heed.Length > 0)
         {
             b.Append('\n');
-            Paragraph(b, "Heed: " + string.Join(" ", heed.Select(f => $"{f.Subject}: {f.Message}")));
+            Paragraph(b, "Heed: " + string.Join(" ", heed.Select(f => $"{f.Subject}: {u.Words(f.Message, names)}")));
         }
 
         b.Append('\n');

@@ -10,8 +10,13 @@ internal sealed class WaterPlan
     /// <summary>Water is counted to a tenth of a litre: a shortage below half of that is none [L].</summary>
     public const double CountedToL = 0.05;
 
-    private const int PilotSamples = 512;
-    private const int MostAgain = 3;
+    /// <summary>Samples that size what is carried: as many as judge the plan, within these.</summary>
+    private const int LeastPilot = 512, MostPilot = 2048;
+
+    private const int MostAgain = 5;
+
+    /// <summary>The plan is sized to keep the reserve within this [L], half of what counts.</summary>
+    private const double SizedToL = CountedToL / 2;
 
     private WaterPlan(WaterCarryPlan carry, double startL, double[] fillToL, double[] treatSecPerL, double needL)
     {
@@ -66,23 +71,36 @@ internal sealed class WaterPlan
         double total = trace.WantL[^1], k = Spread(model, input, capacity, full, total, cancel);
         WaterPlan plan = Solve();
 
-        // A source that may be dry and a thirsty day come together too: more is carried until the level holds for both, as far as the bottles go.
-        for (int again = 0; again < MostAgain && fills > 0 && request.Options.Samples > 0 && plan.Enough; again++)
+        // Thirst, a dry source and a slow day come together: more is carried until the reserve is left at the level, as far as the bottles go.
+        double fits = k, least = double.NaN;
+        for (int again = 0; again < MostAgain && request.Options.Samples > 0 && request.StartWater is null && plan.Enough && total > 0; again++)
         {
-            double lackL = Short(model, plan, cancel);
-            if (lackL <= CountedToL)
+            double lackL = Lack(model, plan, cancel);
+            if (lackL <= SizedToL)
             {
                 break;
             }
 
-            k *= 1 + (lackL / total);
+            fits = k;
+            k = double.IsNaN(least) ? k * (1 + (lackL / total)) : (k + least) / 2;
             WaterPlan more = Solve();
-            if (!more.Enough)
+            if (more.Enough)
             {
-                break;
+                plan = more;
             }
+            else
+            {
+                // Too much for the bottles: between this and the last that fitted.
+                least = k;
+                k = (fits + least) / 2;
+                more = Solve();
+                if (!more.Enough)
+                {
+                    break;
+                }
 
-            plan = more;
+                plan = more;
+            }
         }
 
         return plan;
@@ -144,15 +162,17 @@ internal sealed class WaterPlan
         }
     }
 
-    /// <summary>Shortage not exceeded at the level, over the draws of the pilot [L].</summary>
-    private static double Short(RideModel model, WaterPlan plan, CancellationToken cancel)
+    /// <summary>How far the reserve is broken into at the level, over the draws of the pilot [L].</summary>
+    private static double Lack(RideModel model, WaterPlan plan, CancellationToken cancel)
     {
         PlanOptions options = model.Request.Options;
-        SimulationResult pilot = SimulationKernel.Run(model.WithWater(plan.StartL, plan.FillToL, plan.TreatSecPerL), PilotSamples, options.Seed, 1, cancel);
-        double[] lack = [.. pilot.ShortWaterL];
-        Array.Sort(lack);
-        return QuantileKernel.OfSorted(lack, options.ConfidenceLevel);
+        SimulationResult pilot = SimulationKernel.Run(model.WithWater(plan.StartL, plan.FillToL, plan.TreatSecPerL), Pilot(options), options.Seed, options.Threads, cancel);
+        double[] left = [.. pilot.LeastWaterL.Select((w, i) => w - pilot.ShortWaterL[i])];
+        Array.Sort(left);
+        return options.WaterReserve.Liters - QuantileKernel.OfSorted(left, 1 - options.ConfidenceLevel);
     }
+
+    private static int Pilot(PlanOptions options) => Math.Clamp(options.Samples, LeastPilot, MostPilot);
 
     /// <summary>P90 of the whole ride's want over that of the typical run: from a few samples with water always at hand, else by a closed form.</summary>
     private static double Spread(RideModel model, SimulationInput input, double capacityL, double[] full, double typicalL, CancellationToken cancel)
@@ -160,7 +180,7 @@ internal sealed class WaterPlan
         PlanOptions options = model.Request.Options;
         if (options.Samples > 0)
         {
-            SimulationResult pilot = SimulationKernel.Run(model.WithWater(capacityL / 2, full, new double[full.Length]), PilotSamples, options.Seed, 1, cancel);
+            SimulationResult pilot = SimulationKernel.Run(model.WithWater(capacityL / 2, full, new double[full.Length]), Pilot(options), options.Seed, options.Threads, cancel);
             double[] want = [.. pilot.DrunkL.Select((d, i) => d + pilot.ShortWaterL[i])];
             Array.Sort(want);
             return typicalL > 0 ? Math.Max(1, QuantileKernel.OfSorted(want, 0.9) / typicalL) : 1;

@@ -33,6 +33,9 @@ internal sealed class WeatherAlong
     [Source("assumption-cloud-error", "without a forecast")]
     private const double UnknownCloudSigma = 0.4;
 
+    [Source("wind-error", "root mean square error of wind speed at stations, first day")]
+    private const double FirstDayWindSigmaMps = 2;
+
     private const double LastDay = 11;
 
     private readonly Forecast? _forecast;
@@ -61,6 +64,28 @@ internal sealed class WeatherAlong
     /// <summary>Standard deviation of the cloud's error at an instant [share of 1], growing alike.</summary>
     public double CloudSigmaAt(DateTimeOffset instant)
         => _forecast is null ? UnknownCloudSigma : Math.Min(UnknownCloudSigma, FirstDayCloudSigma * TemperatureSigmaAtK(instant) / FirstDaySigmaK);
+
+    /// <summary>Standard deviation of the error of the wind at the rider along its forecast direction [m/s], growing alike; NaN without a forecast.</summary>
+    public double WindSigmaAtMps(DateTimeOffset instant)
+        => _forecast is null ? double.NaN : FirstDayWindSigmaMps * _forecast.Options.WindShelterFactor * TemperatureSigmaAtK(instant) / FirstDaySigmaK;
+
+    /// <summary>Weather with the wind so many standard deviations stronger than forecast; past calm it turns round. Unknown wind or direction stays as it is.</summary>
+    public Weather Windier(Weather weather, DateTimeOffset instant, double deviations)
+    {
+        double sigma = WindSigmaAtMps(instant);
+        if (double.IsNaN(sigma) || double.IsNaN(weather.WindMps) || double.IsNaN(weather.WindFromDeg))
+        {
+            return weather;
+        }
+
+        double along = weather.WindMps + (deviations * sigma);
+        return weather with
+        {
+            WindMps = Math.Abs(along),
+            WindFromDeg = along >= 0 ? weather.WindFromDeg : weather.WindFromDeg < 180 ? weather.WindFromDeg + 180 : weather.WindFromDeg - 180,
+            GustMps = double.NaN,
+        };
+    }
 
     /// <summary>Standard deviation with a forecast of the first day [K]: what knowing the weather would leave.</summary>
     public static double BestTemperatureSigmaK => FirstDaySigmaK;

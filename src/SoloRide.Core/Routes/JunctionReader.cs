@@ -14,6 +14,37 @@ internal static class JunctionReader
     [Source("assumption-routes-turn", "straight on and back within 25 degrees")]
     private const double StraightDeg = 25;
 
+    private const double ExactM = 0.1;
+    private const double ExactReachM = 1;
+    private const double LooseReachM = 10;
+
+    /// <summary>How far a junction may lie from a route: little for one that was laid out on the trails, so that no junction beside it is told.</summary>
+    public static double Reach(RouteNetwork network, RideRoute route)
+    {
+        double loose = Math.Max(LooseReachM, 2 * network.Options.ToleranceM);
+        for (int i = 0; i < route.Count; i++)
+        {
+            if (Off(route.LatDeg[i], route.LonDeg[i]))
+            {
+                return loose;
+            }
+
+            if (i > 0)
+            {
+                // Both ends on trails is not enough: the leg may go straight across.
+                (double lat, double lon) = GeodesyKernel.Between(route.LatDeg[i - 1], route.LonDeg[i - 1], route.LatDeg[i], route.LonDeg[i], 0.5);
+                if (Off(lat, lon))
+                {
+                    return loose;
+                }
+            }
+        }
+
+        return ExactReachM;
+
+        bool Off(double latDeg, double lonDeg) => network.Nearest(new GeoPoint(latDeg, lonDeg), ExactM) is null;
+    }
+
     public static IReadOnlyList<JunctionPass> Along(RouteNetwork network, RideRoute route, double withinM)
         => [.. Nodes(network, route, withinM, 3).Select(p => At(network, p.Node, route, p.AlongM))];
 
@@ -74,7 +105,7 @@ internal static class JunctionReader
             double sight = Math.Min(SightM, t.LengthM);
             double deg = BearingDeg(here, t.Line.PointAt(Length.FromMeters(backward ? t.LengthM - sight : sight)));
             double turn = Math.IEEERemainder(deg - origin, 360);
-            ways.Add((new JunctionWay(t, backward, Angle.FromDegrees(turn), SideOf(turn), false, false, t.Length, t.Bars(backward, null)), deg));
+            ways.Add((new JunctionWay(t, backward, Angle.FromDegrees(turn), SideOf(turn), false, false, t.Length, t.Bars(backward, null)) { ThereAndBack = network.ThereAndBack(t) }, deg));
         }
 
         ways = [.. ways.OrderBy(w => w.Way.Angle.Degrees).ThenBy(w => w.Way.Trail.Index).ThenBy(w => w.Way.Backward)];

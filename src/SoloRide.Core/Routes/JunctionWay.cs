@@ -11,4 +11,8 @@ namespace SoloRide.Routes;
 /// <param name="IsCameBy">Whether the route came by it.</param>
 /// <param name="ToNextJunction">Length of the trail to its other end: how far a wrong turn leads at least before the next choice.</param>
 /// <param name="Bars">What bars it in this direction, without a day.</param>
-public sealed record JunctionWay(NetworkTrail Trail, bool Backward, Angle Angle, TurnSide Side, bool IsTaken, bool IsCameBy, Length ToNextJunction, TrailBars Bars);
+public sealed record JunctionWay(NetworkTrail Trail, bool Backward, Angle Angle, TurnSide Side, bool IsTaken, bool IsCameBy, Length ToNextJunction, TrailBars Bars)
+{
+    /// <summary>What going to the trail's other end and back costs, by the function of <see cref="RouteNetwork.WithCost"/>: the least price of a wrong turn that is noticed there. Null without a function, or where it lets one of the directions not be taken.</summary>
+    public TimeSpan? ThereAndBack { get; init; }
+}

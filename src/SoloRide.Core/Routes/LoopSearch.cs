@@ -65,15 +65,21 @@ internal sealed class LoopSearch
             return new LoopChoice([], false, 0, null, findings);
         }
 
+        LoopSearch search = Over(network, request, place, cancellation, out bool all);
+        return search.Choose(place, all, findings);
+    }
+
+    private static LoopSearch Over(RouteNetwork network, LoopRequest request, NetworkPlace place, CancellationToken cancellation, out bool all)
+    {
         var search = new LoopSearch(network, request, cancellation);
         search.Gather(place);
-        bool all = search.Walk();
+        all = search.Walk();
         if (!all)
         {
             search.Trees();
         }
 
-        return search.Choose(all, findings);
+        return search;
     }
 
     private bool NeedsAscent => !double.IsNaN(_request.LeastAscentM) || !double.IsNaN(_request.MostAscentM);
@@ -605,7 +611,7 @@ internal sealed class LoopSearch
         return chosen;
     }
 
-    private LoopChoice Choose(bool all, List<Finding> findings)
+    private LoopChoice Choose(NetworkPlace place, bool all, List<Finding> findings)
     {
         double wished = _request.WishedM;
         List<(Candidate Loop, double OverlapFraction)> chosen = Distinct();
@@ -614,11 +620,19 @@ internal sealed class LoopSearch
             .. chosen.Select(o => new LoopRide(Length.FromMeters(o.Loop.LengthM), o.Loop.RepeatedM / o.Loop.LengthM, o.OverlapFraction, Length.FromMeters(Math.Abs(o.Loop.LengthM - wished)), Directions(o.Loop))),
         ];
         string range = $"{Text.F(_request.ShortestM / 1000, 1)} to {Text.F(_request.LongestM / 1000, 1)} km{(NeedsAscent ? $" with {(double.IsNaN(_request.LeastAscentM) ? "" : $"at least {Text.F(_request.LeastAscentM, 0)} m ")}{(double.IsNaN(_request.MostAscentM) ? "" : $"at most {Text.F(_request.MostAscentM, 0)} m ")}of ascent" : "")}";
+        WayRefusal[] refusals = [];
         if (loops.Length == 0)
         {
+            (refusals, List<string> gives, List<FindingValue> values) = WhatWouldGive(place);
             findings.Add(new Finding(RoutesFindingCodes.NoLoop, FindingSeverity.Refusal, "loops",
-                $"No loop of {range} from {_request.Trailhead} {(all ? "exists on this network" : "was found within the bound of steps; none is not proven")}{(_nearestShortM > 0 ? $"; the longest shorter ring seen has {Text.F(_nearestShortM / 1000, 2)} km" : "")}."
-                + (NeedsAscent && _links.Any(l => double.IsNaN(l.UpM)) ? " Trails without heights were left out, since their ascent is unknown." : "")));
+                $"No loop of {range} from {_request.Trailhead} {(all ? "exists on this network" : "was found within the bound of steps; none is not proven")}{(_nearestShortM > 0 && values.All(v => v.Name != "length_m") ? $"; the longest shorter ring seen has {Text.F(_nearestShortM / 1000, 2)} km" : "")}."
+                + (NeedsAscent && _links.Any(l => double.IsNaN(l.UpM)) ? " Trails without heights were left out, since their ascent is unknown." : "")
+                + (gives.Count > 0 ? $" There would be one {string.Join("; or ", gives)}." : ""), [.. values]));
+            if (refusals.Length > 0)
+            {
+                findings.Add(new Finding(RoutesFindingCodes.Barred, FindingSeverity.Refusal, refusals[0].Trail,
+                    $"A loop of {range} from {_request.Trailhead} is barred: {string.Join("; ", refusals.Select(r => $"{r.Trail} at {r.Place}: {r.OpenedBy}"))}"));
+            }
         }
         else
         {
@@ -639,8 +653,92 @@ internal sealed class LoopSearch
         }
 
         findings.Add(RouteOrigin.AccessFinding("loops"));
-        return new LoopChoice(loops, all, _seen, loops.Length == 0 ? null : all ? Length.Zero : loops[0].OffWish, findings);
+        return new LoopChoice(loops, all, _seen, loops.Length == 0 ? null : all ? Length.Zero : loops[0].OffWish, findings) { Refusals = refusals };
     }
+
+    // No loop: the bars and the ranges are set aside one at a time, and what the loop then found needs is told.
+    private (WayRefusal[] Refusals, List<string> Gives, List<FindingValue> Values) WhatWouldGive(NetworkPlace place)
+    {
+        var gives = new List<string>();
+        var values = new List<FindingValue>();
+        WayRefusal[] refusals = [];
+        LoopRequest again = _request with { MaxSteps = Math.Max(1000, _request.MaxSteps / ReliefShare) };
+
+        // Every bar set aside: the loop with the least length to be opened.
+        WayOptions free = _request.Options with { Allow = TrailBars.Closed | TrailBars.OneWay | TrailBars.NoBicycles };
+        LoopSearch open = Over(_network, again with { Options = free }, place, _cancellation, out _);
+        (double LengthM, WayPart[] Parts) least = (double.PositiveInfinity, []);
+        foreach (Candidate c in open._found)
+        {
+            foreach (bool turned in new[] { false, true })
+            {
+                if (turned ? c.Back : c.On)
+                {
+                    WayPart[] barred = [.. InOrder(c, turned).SelectMany(open.PartsOf).Where(p => _network.Bars(p.Trail, p.Backward, _request.Options) != 0)];
+                    double m = barred.Sum(p => p.LengthM);
+                    if (m < least.LengthM)
+                    {
+                        least = (m, barred);
+                    }
+                }
+            }
+        }
+
+        if (least.Parts.Length > 0)
+        {
+            refusals = RouteNetwork.Refuse(least.Parts, _request.Options);
+            gives.Add($"if {string.Join(" and ", refusals.Select(r => r.Trail).Distinct())} were open to it ({Text.F(least.LengthM, 0)} m barred)");
+            values.Add(new FindingValue("barred_m", Text.F(least.LengthM, 0)));
+        }
+
+        // Then each range alone.
+        double longestM = Math.Min(2 * _request.LongestM, MostLengthM);
+        Range(again with { Shortest = Length.Zero, Longest = Length.FromMeters(longestM) },
+            c => c.LengthM < _request.ShortestM ? _request.ShortestM - c.LengthM : c.LengthM - _request.LongestM,
+            c => ("length_m", c.LengthM, $"of {Text.F(c.LengthM / 1000, 2)} km"));
+        if (NeedsAscent)
+        {
+            Range(again with { LeastAscent = null, MostAscent = null }, c => Climb(c).OffM,
+                c => ("ascent_m", Climb(c).UpM, double.IsNaN(Climb(c).UpM) ? "if trails without known heights were taken" : $"with {Text.F(Climb(c).UpM, 0)} m of ascent"));
+        }
+
+        Range(again with { MaxRepeatFraction = 1 }, c => c.RepeatedM / c.LengthM,
+            c => ("repeat_fraction", c.RepeatedM / c.LengthM, $"with {Text.F(100 * c.RepeatedM / c.LengthM, 0)} % of it ridden out and back"));
+        if (gives.Count == 0)
+        {
+            LoopRequest any = again with { Options = free, Shortest = Length.Zero, Longest = Length.FromMeters(longestM), LeastAscent = null, MostAscent = null, MaxRepeatFraction = 1 };
+            if (Over(_network, any, place, _cancellation, out _)._found.Count > 0)
+            {
+                gives.Add("only if several of length, ascent, share ridden twice and bars gave way together");
+            }
+        }
+
+        return (refusals, gives, values);
+
+        void Range(LoopRequest wider, Func<Candidate, double> off, Func<Candidate, (string Name, double Value, string Words)> tell)
+        {
+            Candidate? near = Over(_network, wider, place, _cancellation, out _)._found.MinBy(c => (double.IsNaN(off(c)) ? double.PositiveInfinity : off(c), c.LengthM));
+            if (near is not null)
+            {
+                (string name, double value, string words) = tell(near);
+                gives.Add(words);
+                values.Add(new FindingValue(name, double.IsNaN(value) ? "" : Text.F(value, name == "repeat_fraction" ? 3 : 0)));
+            }
+        }
+
+        // How far the better of the open directions is outside the range of ascent.
+        (double UpM, double OffM) Climb(Candidate c)
+        {
+            (double, double)[] ways = [.. new[] { (c.On, c.UpM), (c.Back, c.DownM) }.Where(w => w.Item1).Select(w => (w.Item2,
+                Math.Max(double.IsNaN(_request.LeastAscentM) ? 0 : _request.LeastAscentM - w.Item2, double.IsNaN(_request.MostAscentM) ? 0 : w.Item2 - _request.MostAscentM)))];
+            return ways.MinBy(w => w.Item2);
+        }
+    }
+
+    private const double MostLengthM = 1_000_000;
+
+    /// <summary>Share of the steps for each look at what would have to give.</summary>
+    private const int ReliefShare = 8;
 
     private void NoteBars(IEnumerable<Candidate> loops, List<Finding> findings)
         => RouteNetwork.NoteIgnored(loops.SelectMany(c => c.Arcs.SelectMany(a => _links[a >> 1].Parts)), _request.Options, findings);
@@ -648,23 +746,21 @@ internal sealed class LoopSearch
     private List<LoopDirection> Directions(Candidate c)
     {
         var list = new List<LoopDirection>();
-        int[] stem = c.Arcs[..c.Stem], ring = c.Arcs[c.Stem..];
-        int[] home = [.. stem.Reverse().Select(a => a ^ 1)];
         if (c.On)
         {
-            list.Add(Make([.. stem, .. ring, .. home], c.UpM));
+            list.Add(Make(InOrder(c, turned: false), c.UpM));
         }
 
         if (c.Back)
         {
-            list.Add(Make([.. stem, .. ring.Reverse().Select(a => a ^ 1), .. home], c.DownM));
+            list.Add(Make(InOrder(c, turned: true), c.DownM));
         }
 
         return list;
 
         LoopDirection Make(int[] arcs, double upM)
         {
-            WayPart[] parts = [.. arcs.SelectMany(a => (a & 1) == 0 ? _links[a >> 1].Parts : _links[a >> 1].Turned().Parts)];
+            WayPart[] parts = [.. arcs.SelectMany(PartsOf)];
             RideRoute route = RouteNetwork.ToRoute(parts, _request.Trailhead, []);
             (double up, double down) = (0, 0);
             foreach (WayPart p in parts)
@@ -678,6 +774,15 @@ internal sealed class LoopSearch
             return new LoopDirection(Area(route) < 0, route, known ? Length.FromMeters(up) : null, known ? Length.FromMeters(down) : null, [.. parts.Select(p => p.Trail)]);
         }
     }
+
+    // Stem, ring in one of its directions, and the stem back.
+    private static int[] InOrder(Candidate c, bool turned)
+    {
+        int[] stem = c.Arcs[..c.Stem], ring = c.Arcs[c.Stem..];
+        return [.. stem, .. turned ? ring.Reverse().Select(a => a ^ 1) : ring, .. stem.Reverse().Select(a => a ^ 1)];
+    }
+
+    private WayPart[] PartsOf(int arc) => (arc & 1) == 0 ? _links[arc >> 1].Parts : _links[arc >> 1].Turned().Parts;
 
     // Twice the area enclosed, in degrees, counter-clockwise positive.
     private static double Area(RideRoute route)

@@ -35,7 +35,7 @@ public sealed class RideRoute
         Waypoints = waypoints;
         Gaps = gaps;
         Sections = sections;
-        Findings = findings;
+        Findings = RouteOrigin.WithAccess(findings);
         Points = new RoutePointList(columns, start, count);
     }
 
@@ -57,7 +57,10 @@ public sealed class RideRoute
     /// <summary>What is known of surface and difficulty, by distance.</summary>
     public IReadOnlyList<RouteSection> Sections { get; }
 
-    /// <summary>What a user of the route should know: leniencies of the file, gaps, lines left out, what cleaning changed.</summary>
+    /// <summary>
+    /// What a user of the route should know: leniencies of the file, gaps, lines left out, what cleaning changed; and once, as a note, on
+    /// every route however it was made, that a line proves neither access nor that the trail is open or rideable (<c>routes.access-unproven</c>).
+    /// </summary>
     public IReadOnlyList<Finding> Findings { get; }
 
     /// <summary>Length over the ellipsoid, gaps included.</summary>
@@ -366,7 +369,7 @@ public sealed class RideRoute
     /// <param name="description">Words; may be empty.</param>
     /// <returns>The route.</returns>
     /// <exception cref="ArgumentNullException">No words.</exception>
-    public RideRoute WithDescription(string description) => new(_columns, _start, _count, Name, Guard.NotNull(description), Waypoints, Gaps, Sections, Findings, _cumM);
+    public RideRoute WithDescription(string description) => new(_columns, _start, _count, Name, Guard.NotNull(description), Waypoints, Gaps, Sections, Findings, _cumM) { HeightSource = HeightSource };
 
     /// <summary>The same route with other waypoints.</summary>
     /// <param name="waypoints">The waypoints.</param>

@@ -70,7 +70,7 @@ public sealed class RouteDesign
     /// <summary>Stretches that the last change was refused, with what would open them; empty when it was done.</summary>
     public IReadOnlyList<WayRefusal> Refusals { get; private init; } = [];
 
-    /// <summary>Where the tracks come from: the oldest date of all that were joined.</summary>
+    /// <summary>Where the tracks come from: the oldest date of all that were joined, and what was checked on all of them; a stretch laid over a network has no date and nothing checked.</summary>
     public RouteOrigin Origin { get; }
 
     /// <summary>What a reader should know: findings of the route, changes refused, exits lost, and what a line proves.</summary>
@@ -333,7 +333,7 @@ public sealed class RouteDesign
     private RouteDesign Exchanged(double a, double b, RideRoute other, DesignChangeKind kind, string words, RouteWay? way)
     {
         ProfilePiece[] before = Slice(0, a);
-        RouteDesign done = Changed([.. before, Piece(other), .. Slice(b, LengthM)], kind, words, a, a + other.LengthM, way is null ? Origin.And(RouteOrigin.Of(other)) : null, way?.Findings);
+        RouteDesign done = Changed([.. before, Piece(other), .. Slice(b, LengthM)], kind, words, a, a + other.LengthM, Origin.And(RouteOrigin.Of(other)), way?.Findings);
         return done;
     }
 

@@ -214,11 +214,23 @@ public sealed class RouteNetwork
 
     /// <summary>The junctions that a route comes to, in the order of travel, with the angle and side of every way: for cues and for pricing a wrong turn.</summary>
     /// <param name="route">A route on the trails of this network.</param>
-    /// <param name="within">How far a junction may lie from the route; null for twice the tolerance of the network, at least 10 m; 1 m to 1 km.</param>
+    /// <param name="within">How far a junction may lie from the route, 1 m to 1 km; null for 1 m where the route lies on the trails to the decimetre, as routes of this network do, else twice the tolerance of the network, at least 10 m.</param>
     /// <returns>The junctions of three ways and more, and of two where the trail's name changes are left out; empty for a route off the network.</returns>
     /// <exception cref="ArgumentOutOfRangeException"><paramref name="within"/> is outside its range.</exception>
     public IReadOnlyList<JunctionPass> JunctionsAlong(RideRoute route, Length? within = null)
-        => JunctionReader.Along(this, Guard.NotNull(route), within is { } w ? Guard.InRange(w.Meters, 1, 1000, "m", nameof(within)) : Math.Max(10, 2 * Options.ToleranceM));
+        => JunctionReader.Along(this, Guard.NotNull(route), within is { } w ? Guard.InRange(w.Meters, 1, 1000, "m", nameof(within)) : JunctionReader.Reach(this, route));
+
+    /// <summary>
+    /// The cue sheet of a route: every junction in the order of travel with turn, side, number of ways and the trail to take, and what a wrong
+    /// turn costs: as length, and as time on a network made by <see cref="WithCost"/>.
+    /// </summary>
+    /// <param name="route">A route on the trails of this network; where it leaves them, a finding says for how long.</param>
+    /// <param name="within">How far a junction or trail may lie from the route, 1 m to 1 km; null as in <see cref="JunctionsAlong"/>.</param>
+    /// <returns>The cues, with a start and a finish.</returns>
+    /// <exception cref="ArgumentNullException">No route.</exception>
+    /// <exception cref="ArgumentOutOfRangeException"><paramref name="within"/> is outside its range.</exception>
+    public RouteCueSheet CueSheet(RideRoute route, Length? within = null)
+        => RouteCueSheet.Make(this, Guard.NotNull(route), within is { } w ? Guard.InRange(w.Meters, 1, 1000, "m", nameof(within)) : JunctionReader.Reach(this, route));
 
     /// <summary>Junctions, trails and their length.</summary>
     /// <returns>One line of text.</returns>
@@ -233,6 +245,9 @@ public sealed class RouteNetwork
     internal int[] Arcs => _arc;
 
     internal int[] Heads => _head;
+
+    internal TimeSpan? ThereAndBack(NetworkTrail trail)
+        => _costOf is not null && _cost[2 * trail.Index] + _cost[(2 * trail.Index) + 1] is var c && double.IsFinite(c) ? TimeSpan.FromSeconds(c) : null;
 
     internal GeoPoint PlaceOf(int node) => new(_lat[node], _lon[node]);
 
@@ -594,7 +609,7 @@ public sealed class RouteNetwork
         var words = new List<string>();
         if ((bars & TrailBars.Closed) != 0)
         {
-            words.Add($"closed ({t.Closure}): opened by the end of the closure, confirmed by who manages the land{(t.Closure?.OpensOn is { } o ? $", stated for {o:yyyy-MM-dd}" : "")}");
+            words.Add($"closed ({t.Closure}): opened by the end of the closure, confirmed by who manages the land{(t.Closure?.OpensOn is { } o ? $", stated for {Text.Day(o)}" : "")}");
         }
 
         if ((bars & TrailBars.OneWay) != 0)

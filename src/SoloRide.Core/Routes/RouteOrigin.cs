@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using SoloRide.Internal;
 
@@ -140,6 +141,22 @@ public sealed record RouteOrigin
 
     /// <summary>What a line proves.</summary>
     internal static Finding AccessFinding(string subject) => new(RoutesFindingCodes.Access, FindingSeverity.Note, subject, RouteWriter.AccessCaution);
+
+    /// <summary>Findings of a route with what a line proves among them, once: the first that says it stays, at the end when none does.</summary>
+    internal static IReadOnlyList<Finding> WithAccess(IReadOnlyList<Finding> findings)
+    {
+        int said = 0;
+        for (int i = 0; i < findings.Count; i++)
+        {
+            said += findings[i].Code == RoutesFindingCodes.Access ? 1 : 0;
+        }
+
+        return said == 1 ? findings
+            : findings.Count == 0 ? AccessOnly
+            : [.. findings.Where(f => f.Code != RoutesFindingCodes.Access), findings.FirstOrDefault(f => f.Code == RoutesFindingCodes.Access) ?? AccessOnly[0]];
+    }
+
+    private static ImmutableArray<Finding> AccessOnly { get; } = [AccessFinding("route")];
 
     private static DateOnly? Least(DateOnly? a, DateOnly? b) => a < b ? a : b;
 

@@ -1,9 +1,11 @@
+using SoloRide.Internal;
 using UnitsNet;
 
 namespace SoloRide.Routes;
 
 /// <summary>The best way through chosen points on a network, or why there is none.</summary>
 /// <remarks>A way on a map proves neither access nor that the trail is open or rideable. Immutable.</remarks>
+[TypeFormatterSource(typeof(PlainFormatterSource), PreferredMimeTypes = ["text/html"])]
 public sealed class RouteWay
 {
     private readonly double _costS;
@@ -59,6 +61,22 @@ public sealed class RouteWay
 
     /// <summary>What a reader should know.</summary>
     public IReadOnlyList<Finding> Findings { get; }
+
+    /// <summary>Length, ascent and trails of the way, or that there is none; findings.</summary>
+    /// <returns>Text.</returns>
+    public override string ToString()
+    {
+        string head = "No way.";
+        if (Route is { } route)
+        {
+            string up = Ascent is { } a && Descent is { } d ? $", ascent {Text.F(a.Meters, 0)} m, descent {Text.F(d.Meters, 0)} m" : ", ascent unknown";
+            string cost = Cost is { } c ? $", {Text.Span(c)}" : "";
+            string by = string.Join(", ", Trails.Select(t => t.Called).Distinct());
+            head = $"{Text.F(route.LengthM / 1000, 2)} km{up}{cost}{(by.Length > 0 ? ": " + by : "")}.";
+        }
+
+        return Render.Lines(head, Findings, []);
+    }
 
     internal IReadOnlyList<WayPart> Parts { get; }
 

@@ -27,6 +27,7 @@ internal static class RoutesFindingCodes
     public const string OverlappingLines = "routes.overlapping-lines";
     public const string NetworkParts = "routes.network-parts";
     public const string OffNetwork = "routes.off-network";
+    public const string OffTrails = "routes.off-trails";
     public const string NoWay = "routes.no-way";
     public const string Barred = "routes.barred";
     public const string BarIgnored = "routes.bar-ignored";

@@ -23,5 +23,5 @@ public sealed record TrailClosure
     /// <summary>Reason and dates.</summary>
     /// <returns>Text.</returns>
     public override string ToString()
-        => Reason + (InformationDate is { } i ? $", information of {i:yyyy-MM-dd}" : ", information without a date") + (OpensOn is { } o ? $", open again from {o:yyyy-MM-dd}" : "");
+        => Reason + (InformationDate is { } i ? $", information of {Text.Day(i)}" : ", information without a date") + (OpensOn is { } o ? $", open again from {Text.Day(o)}" : "");
 }

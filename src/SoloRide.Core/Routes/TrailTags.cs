@@ -106,13 +106,13 @@ internal struct TrailTags
     public readonly TrailLine Describe(TrailLine line)
     {
         bool allowed = Bicycle is "yes" or "designated" or "permissive";
-        bool shut = Access is "no" or "private" && !allowed;
+        bool shut = Access is "no" or "private" or "permit" or "military" or "agricultural" or "forestry" or "emergency" && !allowed;
         string? reason = Closed is { } c && !c.Equals("no", StringComparison.OrdinalIgnoreCase) ? c.Equals("yes", StringComparison.OrdinalIgnoreCase) ? "closed" : c
             : shut ? "access " + Access : null;
         return line with
         {
             OneWay = OneWayBicycle ?? OneWay ?? OneWayRule.None,
-            Bicycles = Bicycle is "no" or "dismount" ? Known.No : allowed ? Known.Yes : Known.Unknown,
+            Bicycles = Bicycle is "no" or "dismount" or "private" or "permit" or "use_sidepath" ? Known.No : allowed ? Known.Yes : Known.Unknown,
             Layer = Layer ?? (Bridge ? 1 : Tunnel ? -1 : 0),
             Closure = reason is null ? null : new TrailClosure { Reason = reason, InformationDate = CheckDate, OpensOn = OpeningDate },
         };

@@ -88,7 +88,8 @@ public sealed class CheckInTests
         {
             Stretches = [new ContactStretch("slot canyon", Start.AddHours(1), Start.AddHours(4), Known.No, Known.No)],
         });
-        Assert.Contains(s.WhatSilenceMeans, l => l.Contains("slot canyon", StringComparison.Ordinal) && l.Contains("08:00 to 11:00", StringComparison.Ordinal));
+        Assert.Contains(s.WhatSilenceMeans, l => l.Contains("slot canyon", StringComparison.Ordinal) && l.Contains("08:00 to 11:00 on Sat 19 April 2025 (UTC-6)", StringComparison.Ordinal));
+        Assert.Equal("slot canyon", Assert.Single(s.NormalSilence).Name);
         Assert.DoesNotContain(s.CheckIns, c => c.Expected > Start.AddHours(1) && c.Expected < Start.AddHours(4));
         CheckIn spring = s.CheckIns.Single(c => c.Name == "Alder Spring");
         Assert.Equal(Known.No, spring.CanPass);

@@ -90,6 +90,8 @@ public sealed class MessageTests
     [InlineData("山", "?", true)]
     [InlineData("a\tb\nc", "a b c", false)]
     [InlineData("🚵", "?", true)]
+    [InlineData("Łódź, Đurđevac, Iğdır", "Lodz, Durdevac, Igdir", false)]
+    [InlineData("2½ h, ½ L, 10² m, −5°C", "2 1/2 h, 1/2 L, 10^2 m, -5degC", false)]
     public void Fold_DecomposesOrReplaces(string text, string wanted, bool replaced)
     {
         Assert.Equal(wanted, GsmKernel.Fold(text, out bool r));

@@ -70,6 +70,38 @@ public sealed class SheetTests
         Assert.Contains(sheet.Findings, f => f.Code == ContactFindingCodes.OtherZone);
     }
 
+    /// <summary>Regression: the second contact's clock was once left out while the sheet said that times stand on both.</summary>
+    [Fact]
+    public void TwoContacts_OfDifferentClocks_AreEachNamed()
+    {
+        TrustedContact near = new("Kim Alder", "555 0102") { Zone = ZoneOffsets.Fixed(-6) }, far = new("Lee Rowan", "555 0103") { Zone = ZoneOffsets.Fixed(2) };
+        LeaveBehindSheet one = LeaveBehindSheet.Make(Request() with { Contacts = [near, far] });
+        Assert.Contains("16:18 on Sat 19 April 2025 (UTC-6) = 00:18 on Sun 20 April 2025 (UTC+2) where Lee Rowan is", one.ToMarkdown(), StringComparison.Ordinal);
+        Assert.DoesNotContain("where Kim Alder is", one.ToMarkdown(), StringComparison.Ordinal);
+        Assert.Contains("[Lee Rowan ", one.ToMarkdown().Replace("\\", "", StringComparison.Ordinal), StringComparison.Ordinal);
+        Assert.Contains(one.Findings, f => f.Code == ContactFindingCodes.OtherZone);
+        LeaveBehindSheet both = LeaveBehindSheet.Make(Request() with { Contacts = [near with { Zone = ZoneOffsets.Fixed(1) }, far] });
+        Assert.Contains(" where Kim Alder is = 00:18 on Sun 20 April 2025 (UTC+2) where Lee Rowan is", both.ToMarkdown(), StringComparison.Ordinal);
+        LeaveBehindSheet same = LeaveBehindSheet.Make(Request() with { Contacts = [far, far with { Zone = null }] });
+        Assert.Single(same.Findings, f => f.Code == ContactFindingCodes.ZoneAssumed && f.Subject == "Lee Rowan");
+        Assert.All(one.ToPlainText().Split('\n'), l => Assert.InRange(l.Length, 0, 80));
+        Assert.Equal(one.ToPlainText(), one.ToString());
+    }
+
+    /// <summary>Regression: normal silence once stood on the sheet without a date and on the clock of the ride alone.</summary>
+    [Fact]
+    public void NormalSilence_StandsOnBothClocks_WithTheDay()
+    {
+        DateTimeOffset start = new(2025, 4, 19, 7, 0, 0, TimeSpan.FromHours(-6));
+        CheckInSchedule schedule = CheckInPlanner.Plan(CheckInTests.Ride() with
+        {
+            Stretches = [new ContactStretch("slot canyon", start.AddHours(1), start.AddHours(4), Known.No, Known.No)],
+        });
+        string text = LeaveBehindSheet.Make(Request(ZoneOffsets.Fixed(10)) with { Schedule = schedule }).ToMarkdown().Replace("\\", "", StringComparison.Ordinal);
+        Assert.Contains("Silence from 08:00 Sat 19 Apr [yours 00:00 Sun 20 Apr] to 11:00 Sat 19 Apr [yours 03:00 Sun 20 Apr] is normal: no message passes on 'slot canyon'.", text, StringComparison.Ordinal);
+        Assert.Single(System.Text.RegularExpressions.Regex.Matches(text, "slot canyon"));
+    }
+
     /// <summary>The contact's clock goes back during the ride (Central Europe, 26 October 2025, 01:00 UTC): times before and after stand right.</summary>
     [Fact]
     public void ChangeOfTheClock_DuringTheRide_IsShownRight()

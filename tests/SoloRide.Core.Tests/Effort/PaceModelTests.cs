@@ -92,15 +92,27 @@ public sealed class PaceModelTests(ITestOutputHelper output)
             && m.At(b).MetabolicEnergy.Joules >= m.At(a).MetabolicEnergy.Joules * (1 - 1e-9);
     }
 
-    /// <summary>Where all of a step can be ridden, the mode chosen is never slower than riding or walking alone.</summary>
+    /// <summary>The mode chosen is never slower than riding (the share that nobody rides pushed) or walking alone, whatever the difficulty.</summary>
     [Property(MaxTest = 300)]
     public bool At_ModeChoice_NeverSlowerThanOneModeAlone(byte grade, byte kind, byte watts)
     {
         double g = (grade - 128) / 320.0;
-        TrailStep s = new(100, 100 * g, 500, 0, (TrailSurface)(kind % 11), TrailDifficulty.Level0);
+        TrailStep s = new(100, 100 * g, 500, 0, (TrailSurface)(kind % 11), (TrailDifficulty)((kind / 11 % 8) - 1));
         PaceModel m = Model(60 + watts);
         double chosen = m.At(s).TypicalS * (1 - 1e-9);
         return new[] { TravelMode.Ride, TravelMode.Push, TravelMode.Carry }.All(mode => m.By(mode, s) is not { } one || chosen <= one.TypicalS);
+    }
+
+    /// <summary>Regression: riding once passed a whole step at riding speed where most of it must be pushed, and a way out by bike looked far shorter than it is.</summary>
+    [Fact]
+    public void By_Ride_WhereMostIsNotRidden_CountsThePushing()
+    {
+        var wall = new TrailStep(1000, 300, 900, 0, TrailSurface.Rock, TrailDifficulty.Level2);
+        PaceModel strong = Model(400);
+        StepPace ride = strong.By(TravelMode.Ride, wall)!, push = strong.By(TravelMode.Push, wall)!, chosen = strong.At(wall);
+        Assert.Equal(TravelMode.Push, ride.Mode);
+        Assert.InRange(ride.TypicalS, chosen.TypicalS * (1 - 1e-9), push.TypicalS);
+        Assert.True(ride.TypicalS > 0.5 * push.TypicalS);
     }
 
     [Property(MaxTest = 100)]

@@ -45,6 +45,18 @@ public sealed class ExitGraphTests
     }
 
     [Fact]
+    public void WalkOutPoint_AsText_ReadsAsASentence()
+    {
+        Estimate<TimeSpan> time = Estimate.Of(TimeSpan.FromMinutes(134), TimeSpan.FromMinutes(110), TimeSpan.FromMinutes(165));
+        var point = new WalkOutPoint(Length.FromKilometers(21.44), time, Length.FromMeters(8150), "Lower Gate", WayOut.SideTrail, "Fold path", false);
+        Assert.Equal("km 21.4: 2 h 14 (1 h 50 to 2 h 45) to Lower Gate, by a side trail (Fold path), 8 150 m", point.ToString());
+        Assert.Equal("km 21.4: 2 h 14 (1 h 50 to 2 h 45) to Lower Gate, back along the route, 8 150 m, in part straight over unknown ground",
+            (point with { Way = WayOut.Back, Trail = null, UsesStraightLine = true }).ToString());
+        Assert.Equal("km 3.0: no way out", new WalkOutPoint(Length.FromKilometers(3), null, null, null, WayOut.None, null, false).ToString());
+        Assert.All(Enum.GetValues<WayOut>().Where(w => w != WayOut.None), w => Assert.DoesNotContain("not known", (point with { Way = w }).ToString(), StringComparison.Ordinal));
+    }
+
+    [Fact]
     public void WalkOut_BetweenTwoExits_PeaksInTheMiddle_AndZonesAndSharesAreExact()
     {
         // 7 200 s from end to end at 1 m/s: the middle is 3 600 s out; 30 min out holds 3 600 of 7 200 m.

@@ -153,7 +153,7 @@ public sealed class WaterCarryTests
     }
 
     /// <summary>Cut early, the plan still keeps the limits and its gap holds the true optimum.</summary>
-    [Property(MaxTest = 40, Arbitrary = [typeof(Cases)])]
+    [Property(MaxTest = 400, Arbitrary = [typeof(Cases)])]
     public void Solve_CutEarly_KeepsLimitsAndBound(Case c)
     {
         (WaterCarrySolution full, _) = c.Solve();

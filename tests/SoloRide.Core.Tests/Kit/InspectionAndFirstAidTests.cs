@@ -34,6 +34,9 @@ public sealed class InspectionAndFirstAidTests
         Assert.True(sheet.PlanIsVoid);
         Assert.Contains(sheet.Findings, f => f.Code == KitFindingCodes.InspectionWorn && f.Message.Contains("void", StringComparison.Ordinal));
         Assert.Equal(2, sheet.Findings.Count(f => f.Code == KitFindingCodes.InspectionDue));
+        Assert.Contains(sheet.Findings, f => f.Message.Contains("last done 2025-01-01, 151 days before the ride", StringComparison.Ordinal));
+        Assert.All(sheet.ToPlainText().Split('\n'), line => Assert.InRange(line.Length, 0, 80));
+        Assert.Contains("Local rules, closures and fire bans come first.", sheet.ToPlainText().ReplaceLineEndings(" "), StringComparison.Ordinal);
         InspectionSheet soft = InspectionSheet.For(InspectionForm.Local, [new ServiceRecord("tyres.sealant") { DoneOn = new DateOnly(2025, 1, 1), MostDays = 90 }], new DateOnly(2025, 6, 1));
         Assert.False(soft.PlanIsVoid);
     }
@@ -46,7 +49,18 @@ public sealed class InspectionAndFirstAidTests
         Assert.Contains("more than one", Assert.Throws<ArgumentException>(() => InspectionSheet.For(InspectionForm.Local, [new("brakes.pads"), new("brakes.pads")])).Message, StringComparison.Ordinal);
         Assert.Contains("after the ride", Assert.Throws<ArgumentException>(() => InspectionSheet.For(
             InspectionForm.Local, [new ServiceRecord("brakes.pads") { DoneOn = new DateOnly(2026, 1, 1), MostDays = 10 }], new DateOnly(2025, 1, 1))).Message, StringComparison.Ordinal);
+        Assert.Contains("2026-01-01", Assert.Throws<ArgumentException>(() => InspectionSheet.For(
+            InspectionForm.Local, [new ServiceRecord("brakes.pads") { DoneOn = new DateOnly(2026, 1, 1) }], new DateOnly(2025, 1, 1))).Message, StringComparison.Ordinal);
+        Assert.ThrowsAny<ArgumentException>(() => new ServiceRecord("brakes.pads") { Fault = (Known)9 });
         Assert.Throws<ArgumentOutOfRangeException>(() => new ServiceRecord("brakes.pads") { WearFactor = -1 });
+    }
+
+    [Fact]
+    public void FirstAid_InWords_NamesWhatIsMissing()
+    {
+        FirstAidReview review = FirstAidReview.Of([], TimeSpan.FromHours(5));
+        Assert.Contains(review.Findings, f => f.Message == "For heavy bleeding the bag lacks pressure bandage, gloves; others arrive after 5 h 00 at the worst place.");
+        Assert.StartsWith("Injuries that the bag does not answer in full: graze, heavy bleeding, blister, sprain", review.ToString(), StringComparison.Ordinal);
     }
 
     [Property]

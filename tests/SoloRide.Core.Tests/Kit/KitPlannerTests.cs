@@ -1,5 +1,6 @@
 using FsCheck;
 using FsCheck.Xunit;
+using SoloRide.Internal;
 using SoloRide.Kit;
 using UnitsNet;
 
@@ -126,7 +127,7 @@ public sealed class KitPlannerTests
         Assert.All(plan.Chosen, c => Assert.Contains(c.Reason, text, StringComparison.Ordinal));
         Assert.All(plan.LeftOut, o => Assert.Contains($"{o.Item.Name}: {o.Reason}", text, StringComparison.Ordinal));
         Assert.NotEmpty(plan.Unmet);
-        Assert.All(plan.Unmet, n => Assert.Contains($"Unmet: {n.Function}, {n.Because}", text, StringComparison.Ordinal));
+        Assert.All(plan.Unmet, n => Assert.Contains($"Unmet: {Text.Words(n.Function)}, {n.Because}", text, StringComparison.Ordinal));
         Assert.All(plan.Findings, f => Assert.Contains(f.Message, text, StringComparison.Ordinal));
         Assert.All(plan.Cautions, c => Assert.Contains(c, text, StringComparison.Ordinal));
     }

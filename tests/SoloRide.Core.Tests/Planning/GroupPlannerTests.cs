@@ -158,4 +158,32 @@ public sealed class GroupPlannerTests
             Assert.Contains(word, text, StringComparison.Ordinal);
         }
     }
+
+    [Fact]
+    public void ToText_Group_OpensWithTheVerdict_AndUsesTheUnitsAskedFor()
+    {
+        GroupPlan plan = GroupPlanner.Plan(Ride(), new RidingGroup { Riders = 10, Leaders = 1, RegroupAt = [Length.FromKilometers(10)] });
+        string[] lines = plan.ToText().Split('\n');
+        Assert.StartsWith("Group ", lines[0], StringComparison.Ordinal);
+        Assert.Contains(lines.Take(4), l => l.StartsWith("Does it fit?   Too few leaders: 1 of 2.", StringComparison.Ordinal));
+        Assert.Contains("(km 10.0)", plan.ToText(), StringComparison.Ordinal);
+        string us = plan.ToText(new PlanTextOptions { Units = MeasureSystem.UsCustomary });
+        Assert.Contains("(mile 6.2)", us, StringComparison.Ordinal);
+        Assert.DoesNotMatch(@"\bkm\b|\d L\b|\d C\b", us);
+        Assert.All(us.Split('\n'), l => Assert.True(l.Length <= 80, l));
+    }
+
+    [Fact]
+    public void Roster_LongNames_AreNeverCut_AndLinesFitThePage()
+    {
+        GroupPlan plan = GroupPlanner.Plan(Ride(), new RidingGroup { Riders = 2, Leaders = 1, LeastLeaders = 1, RegroupAt = [Length.FromKilometers(5), Length.FromKilometers(10)] });
+        string longName = "Maximiliana Featherstonehaugh-Oystermouth the Younger of Spinel Basin";
+        RosterEntry[] people = [new("Leader One") { IsLeader = true }, new(longName) { Bike = "29 in" }, new("Rider With A Rather Longer Name") { Bike = "27.5 in, rigid fork" }];
+        string sheet = plan.ToRoster(people, options: new PlanTextOptions { Units = MeasureSystem.UsCustomary });
+        Assert.All(people, p => Assert.Contains(p.Name, sheet, StringComparison.Ordinal));
+        Assert.All(people.Where(p => p.Bike.Length > 0), p => Assert.Contains(p.Bike, sheet, StringComparison.Ordinal));
+        Assert.Equal(3 * 4, sheet.Split("[ ]").Length - 1);
+        Assert.All(sheet.Split('\n'), l => Assert.True(l.Length <= 80, l));
+        Assert.Contains("mile 3.1", sheet, StringComparison.Ordinal);
+    }
 }

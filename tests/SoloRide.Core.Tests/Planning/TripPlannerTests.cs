@@ -224,4 +224,13 @@ public sealed class TripPlannerTests
             Assert.Contains(word, text.ReplaceLineEndings(" "), StringComparison.Ordinal);
         }
     }
+
+    [Fact]
+    public void ToText_Trip_InUsUnits_HasNoMetricOnes_AndFitsThePage()
+    {
+        string us = TripPlanner.Plan(Trip()).ToText(new PlanTextOptions { Units = MeasureSystem.UsCustomary });
+        Assert.Contains("mi  ", us, StringComparison.Ordinal);
+        Assert.DoesNotMatch(@"\bkm\b|\d L\b|\d C\b|\d kg\b", us);
+        Assert.All(us.Split('\n'), l => Assert.True(l.Length <= 80, l));
+    }
 }

@@ -18,6 +18,7 @@ public sealed class UncertaintyTests
         {
             SharedSigma = 0, ClassSigma = new double[full.ClassSigma.Length], LegSigma = new double[full.LegSigma.Length], StopSigma = 0, SweatAboveLph = new double[full.SweatAboveLph.Length], SweatBelowLph = new double[full.SweatBelowLph.Length], SodiumSigma = 0,
             TemperatureSigmaK = 0, TemperatureSigmaGridK = [], CloudSigma = new double[full.CloudSigma.Length], Incidents = 0, WetProbability = [.. full.WetProbability.Select(_ => 1.0)],
+            WindMoreLog = [], WindLessLog = [],
         };
         Assert.Equal(0, Spread(Run(still).FinishSec), 1e-9);
         Assert.Equal(0, Spread(Run(still).SweatL), 1e-9);
@@ -25,6 +26,7 @@ public sealed class UncertaintyTests
         Assert.True(Spread(Run(still with { ClassSigma = full.ClassSigma }).FinishSec) > 60);
         Assert.True(Spread(Run(still with { LegSigma = full.LegSigma }).FinishSec) > 10);
         Assert.True(Spread(Run(still with { StopSigma = full.StopSigma }).FinishSec) > 60);
+        Assert.True(Spread(Run(still with { WindMoreLog = full.WindMoreLog, WindLessLog = full.WindLessLog }).FinishSec) > 30);
         Assert.True(Spread(Run(still with { Incidents = full.Incidents }).FinishSec) > 60);
         Assert.True(Spread(Run(still with { TemperatureSigmaK = full.TemperatureSigmaK, TemperatureSigmaGridK = full.TemperatureSigmaGridK }).SweatL) > 0.05);
         Assert.True(Spread(Run(still with { CloudSigma = full.CloudSigma }).SweatL) > 0.01);
@@ -48,6 +50,48 @@ public sealed class UncertaintyTests
         var along = new WeatherAlong(request with { PreparedAt = request.Start.AddDays(-2) });
         Assert.True(along.TemperatureSigmaAtK(request.Start.AddHours(10)) > along.TemperatureSigmaAtK(request.Start));
         Assert.True(along.CloudSigmaAt(request.Start.AddDays(3)) > along.CloudSigmaAt(request.Start));
+    }
+
+    [Fact]
+    public void Weather_Windier_IsAnErrorAlongTheForecastDirection()
+    {
+        RideRequest request = Rides.Request(samples: 0);
+        var along = new WeatherAlong(request);
+        DateTimeOffset at = request.Start;
+
+        // 2 m/s at the forecast's height on the first day, half of it behind the shelter of the trail.
+        Assert.Equal(1, along.WindSigmaAtMps(at), 1e-9);
+        Weather w = new() { WindMps = 1.5, WindFromDeg = 200, AirTempC = 20 };
+        Assert.Equal((2.5, 200.0), (along.Windier(w, at, 1).WindMps, along.Windier(w, at, 1).WindFromDeg));
+        Weather turned = along.Windier(w, at, -2);
+        Assert.Equal(0.5, turned.WindMps, 1e-9);
+        Assert.Equal(20, turned.WindFromDeg, 1e-9);
+        Assert.Equal(w with { WindFromDeg = double.NaN }, along.Windier(w with { WindFromDeg = double.NaN }, at, 1));
+        Assert.Equal(w, new WeatherAlong(request with { Weather = null }).Windier(w, at, 1));
+    }
+
+    [Fact]
+    public void Wind_AgainstAndBehind_MovesTheArrivalAsThePaceModelDoes_AndIsNamedAmongTheDrivers()
+    {
+        // Due north, wind from the south, then from the north: stronger helps, then hinders.
+        static RideRequest From(double deg, double mps) => Rides.Request(Rides.Line(20, 10), samples: 1024) with
+        {
+            Weather = new Forecast([new ForecastPlace("w", null, Enumerable.Range(0, 60).Select(h => new ForecastHour(Rides.Start.AddHours(h - 12), new Weather { AirTempC = 18, RelHumidityPct = 50, WindMps = mps, WindFromDeg = deg, CloudPct = 50 })))]),
+        };
+        SimulationInput tail = Input(From(180, 4)), head = Input(From(0, 4));
+        Assert.All(tail.WindMoreLog, x => Assert.True(x <= 1e-9));
+        Assert.All(head.WindMoreLog, x => Assert.True(x >= -1e-9));
+
+        // One standard deviation is 2 m/s in the forecast: the ride planned in that wind takes the time that the factor says.
+        double typical = head.LightSec.Sum(), more = head.LightSec.Zip(head.WindMoreLog, (t, x) => t * Math.Exp(x)).Sum();
+        Assert.Equal(Input(From(0, 6)).LightSec.Sum(), more, 1e-3 * typical);
+        RidePlan plan = RidePlanner.Plan(From(0, 4));
+        Assert.Contains(plan.Drivers, d => d.Name == "wind" && d.ShareFraction > 0.01);
+        Assert.DoesNotContain(RidePlanner.Plan(From(0, 4) with { Weather = null }).Drivers, d => d.Name == "wind");
+
+        // The typical run does not move.
+        Assert.Equal(Middle(head), Middle(head with { WindMoreLog = [], WindLessLog = [] }), 1e-9);
+        static double Middle(SimulationInput input) => SimulationKernel.Middle(input, _ => true).FinishSec[0];
     }
 
     /// <summary>Compound Poisson with a gamma rate: mean and variance of the total in closed form (textbook).</summary>

@@ -118,6 +118,76 @@ public sealed class LoopSearchTests
         });
     }
 
+    /// <summary>Regression: no loop, and what would have to give is told: a closure by name with what opens it, a range by the figure needed.</summary>
+    [Fact]
+    public void Loops_NoneFound_TellWhatWouldHaveToGive()
+    {
+        GeoPoint At(double northM, double eastM, double heightM) => new(45 + (northM / 111_132), 7 + (eastM / 78_847), heightM);
+        TrailLine Line(string name, params GeoPoint[] p) => new(RideRoute.FromPoints(p, name));
+        TrailLine[] lines =
+        [
+            Line("Lane", At(0, 0, 500), At(0, 1000, 500)),
+            Line("Bank", At(0, 1000, 500), At(1500, 1000, 800), At(3000, 1000, 500)),
+            Line("Slide", At(3000, 1000, 500), At(3000, 4000, 500)) with { Closure = new TrailClosure { Reason = "rock fall", InformationDate = new DateOnly(2027, 5, 1), OpensOn = new DateOnly(2027, 8, 1) } },
+            Line("Ford road", At(3000, 4000, 500), At(0, 4000, 500), At(0, 1000, 500)),
+        ];
+        RouteNetwork net = RouteNetwork.Of(lines);
+        var request = new LoopRequest { Trailhead = At(0, 0, 500), Shortest = Length.FromKilometers(13), Longest = Length.FromKilometers(15), Options = new WayOptions { Day = new DateOnly(2027, 7, 1) } };
+
+        // The ring of 12 km behind 1 km of lane, closed by one trail.
+        LoopChoice closed = net.Loops(request);
+        Assert.Empty(closed.Loops);
+        WayRefusal no = Assert.Single(closed.Refusals);
+        Assert.Equal(("Slide", TrailBars.Closed), (no.Trail, no.Bars));
+        Assert.InRange(no.Length.Meters, 2990, 3010);
+        Assert.Contains("2027-08-01", no.OpenedBy, StringComparison.Ordinal);
+        Assert.Contains(closed.Findings, f => f.Code == "routes.barred" && f.Message.Contains("rock fall", StringComparison.Ordinal));
+        Finding told = Assert.Single(closed.Findings, f => f.Code == "routes.no-loop");
+        Assert.Contains("if Slide were open to it (2999 m barred)", told.Message, StringComparison.Ordinal);
+        Assert.Equal("barred_m", Assert.Single(told.Values).Name);
+
+        // Open again: found, and nothing is refused.
+        LoopRequest later = request with { Options = new WayOptions { Day = new DateOnly(2027, 8, 1) } };
+        LoopChoice open = net.Loops(later);
+        Assert.Single(open.Loops);
+        Assert.Empty(open.Refusals);
+        string line = open.ToString().Split('\n')[0];
+        Assert.StartsWith("14.0 km, 14 % out and back, ", line, StringComparison.Ordinal);
+        Assert.EndsWith("Lane, Ford road, Slide, Bank", line, StringComparison.Ordinal);
+        Assert.Contains("Every loop was looked at.", open.ToString(), StringComparison.Ordinal);
+        Assert.StartsWith("No loop.", closed.ToString(), StringComparison.Ordinal);
+        Assert.Contains(" m: Lane, Bank, Slide.", net.Way([At(0, 0, 500), At(3000, 1000, 500), At(3000, 4000, 500)], later.Options).ToString(), StringComparison.Ordinal);
+        Assert.StartsWith("No way.", RouteNetwork.Of(lines[..2]).Way([At(0, 0, 500), At(9000, 9000, 0)]).ToString(), StringComparison.Ordinal);
+        double ascent = open.Loops[0].Directions[0].Ascent!.Value.Meters;
+        Assert.InRange(ascent, 200, 320);
+
+        // Each range alone, with the figure that is needed.
+        Assert.Equal(14_000, Value(later with { Longest = Length.FromKilometers(13.5) }, "length_m"), 20.0);
+        Assert.Equal(14_000, Value(later with { Shortest = Length.FromKilometers(20), Longest = Length.FromKilometers(30) }, "length_m"), 20.0);
+        Assert.Equal(ascent, Value(later with { MostAscent = Length.FromMeters(100) }, "ascent_m"), 1.0);
+        Assert.Equal(ascent, Value(later with { LeastAscent = Length.FromMeters(1000) }, "ascent_m"), 1.0);
+        Assert.Equal(2.0 / 14, Value(later with { MaxRepeatFraction = 0.1 }, "repeat_fraction"), 0.001);
+
+        // Closed and too long: only together.
+        Finding both = Assert.Single(net.Loops(request with { Longest = Length.FromKilometers(13.5) }).Findings, f => f.Code == "routes.no-loop");
+        Assert.Contains("together", both.Message, StringComparison.Ordinal);
+        Assert.Empty(both.Values);
+
+        // A tree of trails has no loop, whatever gives.
+        Finding never = Assert.Single(RouteNetwork.Of(lines[..2]).Loops(request).Findings, f => f.Code == "routes.no-loop");
+        Assert.DoesNotContain("There would be", never.Message, StringComparison.Ordinal);
+
+        double Value(LoopRequest r, string name)
+        {
+            LoopChoice none = net.Loops(r);
+            Assert.Empty(none.Loops);
+            Assert.Empty(none.Refusals);
+            Finding f = Assert.Single(none.Findings, f => f.Code == "routes.no-loop");
+            Assert.Contains("There would be one", f.Message, StringComparison.Ordinal);
+            return double.Parse(Assert.Single(f.Values, v => v.Name == name).Text, System.Globalization.CultureInfo.InvariantCulture);
+        }
+    }
+
     // Nodes on a ring, straight trails between them, some twice by a bow, some from a node to itself.
     private static RouteNetwork Network(Random random, int nodes, int edges)
     {

@@ -157,4 +157,21 @@ public sealed class RideRouteTests
 
         return RideRoute.FromPoints(points, "walk");
     }
+
+    /// <summary>Regression: words about a route once made it forget where its heights come from.</summary>
+    [Fact]
+    public void With_OtherWords_KeepsWhereHeightsComeFrom()
+    {
+        RideRoute laid = RideRoute.FromPoints([new GeoPoint(45, 7), new GeoPoint(45.01, 7)]).Drape(new Flat(), DrapeMode.Replace);
+        Assert.Equal(HeightSource.TerrainModel, laid.HeightSource);
+        Assert.Equal(HeightSource.TerrainModel, laid.WithDescription("over the moor").HeightSource);
+        Assert.Equal(HeightSource.TerrainModel, laid.WithName("moor").WithWaypoints([]).WithSections([]).Reversed().HeightSource);
+    }
+
+    private sealed class Flat : ITerrainHeights
+    {
+        public double HeightM(double latDeg, double lonDeg) => 700;
+
+        public void HeightsM(ReadOnlySpan<double> latDeg, ReadOnlySpan<double> lonDeg, Span<double> heightsM) => heightsM.Fill(700);
+    }
 }

@@ -132,6 +132,23 @@ public sealed class RouteDesignTests
         Assert.Equal("spur", Assert.Single(refused.Refusals).Trail);
     }
 
+    /// <summary>Regression: what was checked on a track was not checked on the stretch that a network put in its place.</summary>
+    [Fact]
+    public void LeadBy_OverANetwork_HasNoDateAndNothingChecked()
+    {
+        RouteNetwork net = RouteNetwork.Of([Line("straight", 0, 0, 0, 2000), Line("up", 0, 500, 1000, 500), Line("over", 1000, 500, 1000, 1500), Line("down", 1000, 1500, 0, 1500)]);
+        var origin = new RouteOrigin { RecordedFrom = new DateOnly(2027, 5, 1), RecordedTo = new DateOnly(2027, 5, 1), Sensor = RecordingSensor.Satellite, Checked = [OriginCheck.Access, OriginCheck.Closures] };
+        RouteDesign d = RouteDesign.Of(RideRoute.FromPoints([At(0, 0), At(0, 500), At(0, 1500), At(0, 2000)]), origin: origin);
+        Assert.Equal(2, d.Reverse().Origin.Checked.Count);
+        RouteDesign by = d.LeadBy(At(1000, 1000), net);
+        Assert.Empty(by.Refusals);
+        Assert.Empty(by.Origin.Checked);
+        Assert.Null(by.Origin.RecordedFrom);
+        RouteDesign swapped = d.Swap(Length.FromMeters(500), Length.FromMeters(1500), net);
+        Assert.Single(swapped.Changes);
+        Assert.Empty(swapped.Origin.Checked);
+    }
+
     private static ExitPoint Exit(string name, double m) => new() { Name = name, AlongRoute = Length.FromMeters(m) };
 
     private static RideRoute Walk(int seed, int points)

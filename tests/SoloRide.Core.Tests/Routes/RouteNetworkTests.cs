@@ -259,6 +259,48 @@ public sealed class RouteNetworkTests
         }
     }
 
+    /// <summary>Words of the open tags that bar the way (published key pages): in doubt the safe side, and a word for bicycles goes before one for all.</summary>
+    [Theory]
+    [InlineData("access", "private", "", TrailBars.Closed)]
+    [InlineData("access", "forestry", "", TrailBars.Closed)]
+    [InlineData("access", "military", "", TrailBars.Closed)]
+    [InlineData("access", "permit", "", TrailBars.Closed)]
+    [InlineData("access", "forestry", "designated", TrailBars.None)]
+    [InlineData("access", "permissive", "", TrailBars.None)]
+    [InlineData("access", "yes", "dismount", TrailBars.NoBicycles)]
+    [InlineData("access", "yes", "private", TrailBars.NoBicycles)]
+    [InlineData("access", "yes", "use_sidepath", TrailBars.NoBicycles)]
+    [InlineData("access", "yes", "permissive", TrailBars.None)]
+    public void Tags_ThatBarTheWay_AreRefused(string key, string value, string bicycle, TrailBars bars)
+    {
+        string json = "{\"type\":\"Feature\",\"properties\":{\"name\":\"t\",\"" + key + "\":\"" + value + "\"" + (bicycle.Length > 0 ? ",\"bicycle\":\"" + bicycle + "\"" : "")
+            + "},\"geometry\":{\"type\":\"LineString\",\"coordinates\":[[7,45],[7.01,45]]}}";
+        using var stream = new MemoryStream(System.Text.Encoding.UTF8.GetBytes(json));
+        RouteWay way = RouteNetwork.Of(TrailLine.Of(RouteFile.Read(stream, "t.geojson"))).Way([new GeoPoint(45, 7), new GeoPoint(45, 7.01)]);
+        Assert.Equal(bars, way.Refusals.Count == 0 ? TrailBars.None : way.Refusals[0].Bars);
+        Assert.Equal(bars == TrailBars.None, way.IsFound);
+    }
+
+    /// <summary>Regression: dates once followed the calendar of the machine's culture (2570 for 2027).</summary>
+    [Fact]
+    public void Closure_UnderAnotherCalendar_KeepsItsDates()
+    {
+        CultureInfo before = CultureInfo.CurrentCulture;
+        try
+        {
+            var other = (CultureInfo)CultureInfo.GetCultureInfo("ar-SA").Clone();
+            CultureInfo.CurrentCulture = other;
+            var closure = new TrailClosure { Reason = "nesting", InformationDate = new DateOnly(2027, 3, 1), OpensOn = new DateOnly(2027, 7, 15) };
+            Assert.Equal("nesting, information of 2027-03-01, open again from 2027-07-15", closure.ToString());
+            RouteNetwork net = RouteNetwork.Of([Line("Shut", 0, 0, 0, 1000) with { Closure = closure }]);
+            Assert.Contains("stated for 2027-07-15", Assert.Single(net.Way([At(0, 0), At(0, 1000)]).Refusals).OpenedBy, StringComparison.Ordinal);
+        }
+        finally
+        {
+            CultureInfo.CurrentCulture = before;
+        }
+    }
+
     [Fact]
     public void JunctionsAlong_CrossRoads_GivesAngleSideAndWays()
     {

@@ -3,13 +3,24 @@ using System.Runtime.CompilerServices;
 
 namespace SoloRide.Tests;
 
-/// <summary>The whole suite runs under a culture that writes decimals with a comma: whatever depends on the machine's culture shows.</summary>
+/// <summary>The whole suite runs under a culture that writes decimals with a comma and counts years by another calendar: whatever depends on the machine's culture shows.</summary>
 internal static class CommaCulture
 {
     [ModuleInitializer]
     internal static void Set()
     {
-        var comma = (CultureInfo)CultureInfo.InvariantCulture.Clone();
+        CultureInfo other = CultureInfo.InvariantCulture;
+        try
+        {
+            // Years by the Thai solar calendar: 2027 is 2570.
+            other = CultureInfo.GetCultureInfo("th-TH");
+        }
+        catch (CultureNotFoundException)
+        {
+            // A machine without culture data has the invariant one alone.
+        }
+
+        var comma = (CultureInfo)other.Clone();
         comma.NumberFormat.NumberDecimalSeparator = ",";
         comma.NumberFormat.NumberGroupSeparator = ".";
         comma.NumberFormat.PercentDecimalSeparator = ",";
