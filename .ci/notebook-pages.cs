@@ -48,7 +48,7 @@ foreach (string name in pages)
         {
             if (output.TryGetProperty("text", out JsonElement text))
             {
-                page.Append("```text\n").Append(Joined(text).ReplaceLineEndings("\n").TrimEnd()).Append("\n```\n\n");
+                page.Append(Fenced(Joined(text)));
             }
             else if (output.TryGetProperty("data", out JsonElement data) && data.TryGetProperty("text/html", out JsonElement html))
             {
@@ -56,7 +56,7 @@ foreach (string name in pages)
             }
             else if (data.ValueKind == JsonValueKind.Object && data.TryGetProperty("text/plain", out JsonElement plain))
             {
-                page.Append("```text\n").Append(Joined(plain).TrimEnd()).Append("\n```\n\n");
+                page.Append(Fenced(Joined(plain)));
             }
         }
     }
@@ -64,7 +64,7 @@ foreach (string name in pages)
     string title = Regex.Match(page.ToString(), @"^# (.+)$", RegexOptions.Multiline).Groups[1].Value.Trim();
     string first = Regex.Match(page.ToString(), @"^# .+\n\n([^\n]+)", RegexOptions.Multiline).Groups[1].Value;
     first = first.Split(" The package comes", 2)[0];
-    toc.Append("- name: ").Append(title).Append("\n  href: ").Append(name).Append(".md\n");
+    toc.Append("- name: '").Append(title.Replace("'", "''", StringComparison.Ordinal)).Append("'\n  href: ").Append(name).Append(".md\n");
     index.Append("* [").Append(title).Append("](").Append(name).Append(".md): ").Append(first).Append('\n');
     File.WriteAllText(Path.Combine(to, name + ".md"), page.ToString());
     Console.WriteLine($"{name}: {page.Length} characters, {picture} pictures");
@@ -75,6 +75,13 @@ File.WriteAllText(Path.Combine(to, "index.md"), index.ToString());
 return 0;
 
 static string Joined(JsonElement e) => e.ValueKind == JsonValueKind.Array ? string.Concat(e.EnumerateArray().Select(s => s.GetString())) : e.GetString() ?? "";
+
+// Long lines wrap: a caution that runs out of sight is not read.
+static string Fenced(string text)
+{
+    text = text.ReplaceLineEndings("\n").TrimEnd();
+    return text.Split('\n').All(l => l.Length <= 84) ? $"```text\n{text}\n```\n\n" : $"<pre style=\"white-space:pre-wrap\">{System.Net.WebUtility.HtmlEncode(text)}</pre>\n\n";
+}
 
 // Pictures become files; other HTML stays, in one block: an empty line would end it.
 string Html(string html, string name, ref int picture)
@@ -97,5 +104,6 @@ string Html(string html, string name, ref int picture)
         at = html.IndexOf("<svg", at, StringComparison.Ordinal);
     }
 
+    html = html.Replace("<pre>", "<pre style=\"white-space:pre-wrap\">", StringComparison.Ordinal);
     return "<div>\n" + Regex.Replace(html.Trim(), @"\n\s*\n", "\n") + "\n</div>";
 }

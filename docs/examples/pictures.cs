@@ -16,7 +16,7 @@ using UnitsNet;
 string data = Path.Combine(AppContext.GetData("EntryPointFileDirectoryPath") as string ?? Path.Combine("docs", "examples"), "data");
 string folder = args.Length > 0 ? args[0] : Path.Combine(".out", "pictures");
 
-// An invented loop on an invented mesa, begun late enough that the lamp is needed.
+// An invented loop on an invented mesa, begun so late that slow rides end by lamp light.
 RideRoute route = RideRoute.Read(Path.Combine(data, "s01-dry-creek-loop.gpx"));
 var rider = new Rider { Mass = Mass.FromKilograms(82), Height = Length.FromCentimeters(181), AgeYears = 41, SustainedPower = Power.FromWatts(165) };
 RideRequest request = RideRequest.For(route, new DateTimeOffset(2025, 6, 14, 14, 30, 0, TimeSpan.FromHours(-6))) with

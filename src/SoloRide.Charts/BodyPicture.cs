@@ -24,7 +24,7 @@ internal static class BodyPicture
         SKRect room = sheet.Page(
             $"{plan.Title}: heat strain and body water",
             Courses.Head(plan, words) + ", typical run",
-            (forecast ? "" : "Not shown: heat of the day and body temperature (no forecast given). ") + "Body temperature by ISO 7933 for an average healthy body at work in heat; a person can be far off. Not a medical judgement.");
+            forecast ? "Body temperature by ISO 7933 for an average healthy body at work in heat; a person can be far off. Not a medical judgement." : "Not shown: heat of the day and body temperature (no forecast given). A person can be far off what is shown. Not a medical judgement.");
         float left = room.Left + Gutter, right = room.Right - Side, bottom = room.Bottom - 36;
         double[] h = [.. plan.Trace.Select(p => Courses.H(plan, p.At))];
         (double, double) x = (0, h[^1]);
@@ -75,7 +75,7 @@ internal static class BodyPicture
             a.Name($"Wet-bulb globe, {words.HeatUnit}", room.Left, Gutter - 46);
             a.Done();
             HeatCategory worst = hours.Max(o => o.Heat);
-            Beside(a, [(a.Y(Courses.At(at, wbgt, x.Item2)), "in the open, at the", false), (a.Y(Courses.At(at, wbgt, x.Item2)) + 13, "middle height", false), (a.Box.Bottom - 10, worst == HeatCategory.None ? "no heat category reached" : "figures: heat category", true)]);
+            Beside(a, [(a.Y(Courses.At(at, wbgt, x.Item2)), "in the open, middle height", false), (a.Box.Bottom - 10, worst == HeatCategory.None ? "no heat category reached" : "figures: heat category", true)]);
 
             // Body temperature.
             double[] rectal = [.. plan.Trace.Select(p => p.RectalTemperature is { } t ? words.Heat(t.DegreesCelsius) : double.NaN)];

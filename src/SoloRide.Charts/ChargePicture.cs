@@ -64,7 +64,7 @@ internal static class ChargePicture
             float x = box.Right + 12, ly = at[i];
             sheet.Line(box.Right + 1, y, x, ly - 4, look.Color, 1);
             sheet.Line(x, ly - 4, x + 34, ly - 4, look.Color, look.Width, look.Dash);
-            sheet.Text(Sheet.Fit(d.Device.Name, Side - 56, 12, true), x + 40, ly, 12, true, look.Color);
+            sheet.Text(Sheet.Fit(Face.CanWrite(d.Device.Name) ? d.Device.Name : $"device {i + 1}", Side - 56, 12, true), x + 40, ly, 12, true, look.Color);
             sheet.Text($"{Words.Number(At(d, finish), 0)} % at the finish, {Words.Number(At(d, end), 0)} % at the end", x, ly + 15, 11);
             if (!double.IsNaN(d.LastsNightWithBankProbability))
             {

@@ -17,6 +17,24 @@ internal static class Courses
     public static string Head(RidePlan plan, Words words)
         => $"{words.FarText(plan.Length)}, start {Words.Date(plan.Start)} {Words.Clock(plan.Start)} ({Words.Zone(plan.Start)}); {RangeNote(plan)}";
 
+    /// <summary>A station's name with what it is, as a picture can write it: a name in letters that the typeface has not gives way to the distance.</summary>
+    public static string Drawn(PlanStation s, Words words) => Face.CanWrite(s.Name)
+        ? Label(s)
+        : s.Kind switch
+        {
+            StationKind.Start => "start",
+            StationKind.Finish => "finish",
+            StationKind.Water => "water",
+            StationKind.Exit => "way out",
+            StationKind.Camp => "camp",
+            _ => "place",
+        }
+        + (s.Kind is StationKind.Start or StationKind.Finish ? "" : " at " + words.Place(s.AlongRoute));
+
+    /// <summary>A way out by its name, or by its distance where the typeface has no letters for the name.</summary>
+    public static string Drawn(RidePlan plan, string wayOut, Words words)
+        => Face.CanWrite(wayOut) ? wayOut : plan.Stations.FirstOrDefault(s => s.Name == wayOut) is { } s ? words.Place(s.AlongRoute) : "a way out";
+
     /// <summary>A station's name with what it is.</summary>
     public static string Label(PlanStation s) => s.Kind switch
     {
@@ -60,6 +78,13 @@ internal static class Courses
 
         runs.Add((begin, toH, phase));
         return runs;
+    }
+
+    /// <summary>What the Sun does where it neither rises nor sets on the day of the start; else empty.</summary>
+    public static string AllDay(RidePlan plan)
+    {
+        var day = Phases(plan.Start, 0, 24, plan.Trace[plan.Trace.Count / 2].Place);
+        return day.All(p => p.Phase == LightPhase.Day) ? "the sun does not set" : day.All(p => p.Phase != LightPhase.Day) ? "the sun does not rise" : "";
     }
 
     /// <summary>Runs of hours that a condition marks; an hour stands for half an hour before and after.</summary>

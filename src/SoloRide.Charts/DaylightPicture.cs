@@ -118,7 +118,7 @@ internal static class DaylightPicture
     private static void Draw(Sheet sheet, string title, GeoPoint place, ZoneOffsets zone, int year, Year data, HorizonProfile? horizon, RidePlan? ride)
     {
         int days = data.Crossings.Length;
-        string clock = $"clock of the place ({zone.Id})";
+        string clock = $"clock of the place ({zone.Id.Replace("UTC-", "UTC\u2212", StringComparison.Ordinal)})";
         SKRect room = sheet.Page(
             title,
             string.Create(CultureInfo.InvariantCulture, $"{Math.Abs(place.LatDeg):F3}° {(place.LatDeg < 0 ? "S" : "N")}, {Math.Abs(place.LonDeg):F3}° {(place.LonDeg < 0 ? "W" : "E")}; {clock}"),
@@ -201,16 +201,25 @@ internal static class DaylightPicture
             double from = ride.Start.TimeOfDay.TotalHours;
             double to = ride.Finish is { } f ? from + (f.Typical - ride.Start).TotalHours : from;
             float px = panel.X(d + 0.5);
+
+            // A ride past midnight goes on at the foot of the next day.
+            (int Day, double From, double To)[] parts = [.. Enumerable.Range(0, (int)(Math.Max(to, from) / 24) + 1)
+                .Select(k => (d + k, k == 0 ? from : 0, Math.Min(24, Math.Max(to, from + 0.05) - (24 * k)))).Where(p => p.Item1 < days)];
             panel.Paint(canvas =>
             {
                 using SKPaint halo = Sheet.Stroke(Ink.Paper, 7);
                 using SKPaint ink = Sheet.Stroke(Ink.Black, 3);
-                canvas.DrawLine(px, panel.Y(from), px, panel.Y(Math.Min(24, Math.Max(to, from + 0.05))), halo);
-                canvas.DrawLine(px, panel.Y(from), px, panel.Y(Math.Min(24, Math.Max(to, from + 0.05))), ink);
+                foreach (SKPaint pen in new[] { halo, ink })
+                {
+                    foreach (var p in parts)
+                    {
+                        canvas.DrawLine(panel.X(p.Day + 0.5), panel.Y(p.From), panel.X(p.Day + 0.5), panel.Y(p.To), pen);
+                    }
+                }
             });
             string text = $"this ride, {Words.Day(ride.Start.DateTime)}";
             bool leftward = px > box.MidX;
-            sheet.Text(text, px + (leftward ? -8 : 8), panel.Y(Math.Min(24, (from + to) / 2)) + 4, 12, true, side: leftward ? TextSide.Right : TextSide.Left, halo: true);
+            sheet.Text(text, px + (leftward ? -8 : 8), panel.Y((from + parts[0].To) / 2) + 4, 12, true, side: leftward ? TextSide.Right : TextSide.Left, halo: true);
         }
 
         panel.Name("Hour of the day", room.Left, 40);

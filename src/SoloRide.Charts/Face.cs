@@ -6,6 +6,8 @@ namespace SoloRide.Charts;
 /// <summary>The two typefaces that come inside the package, so that no picture depends on the fonts of a machine.</summary>
 internal static class Face
 {
+    private const char Lost = '\u2026';
+
     private static readonly SKTypeface Regular = Load("regular.ttf");
     private static readonly SKTypeface Bold = Load("bold.ttf");
 
@@ -21,7 +23,10 @@ internal static class Face
         return font.MeasureText(text);
     }
 
-    /// <summary>Composed letters, with a box where the typeface has none; the text alternative keeps the letter.</summary>
+    /// <summary>Whether the typeface has a letter or figure of a name at all.</summary>
+    public static bool CanWrite(string name) => name.Normalize(NormalizationForm.FormC).EnumerateRunes().Any(r => Rune.IsLetterOrDigit(r) && Regular.GetGlyph(r.Value) != 0);
+
+    /// <summary>Composed letters, with one ellipsis for a run of letters that the typeface has not; the text alternative keeps them.</summary>
     public static string Drawable(string text)
     {
         var b = new StringBuilder(text.Length);
@@ -33,9 +38,13 @@ internal static class Face
             {
                 b.Append(' ');
             }
-            else
+            else if (Regular.GetGlyph(r.Value) != 0)
             {
-                b.Append(Regular.GetGlyph(r.Value) == 0 ? "\u25A1" : r.ToString());
+                b.Append(r.ToString());
+            }
+            else if (b.Length == 0 || b[^1] != Lost)
+            {
+                b.Append(Lost);
             }
         }
 

@@ -153,15 +153,19 @@ internal static class MapPicture
 
         var taken = new List<SKRect>();
         var spots = plan.Stations.Where(s => s.Kind != StationKind.Mark).OrderBy(s => Courses.Rank(s.Kind)).ThenBy(s => s.AlongRoute.Meters)
-            .Select(s => { (double e, double n) = Flat(s.Place); return new Spot(Courses.Label(s), s.Kind, e, n); }).ToList();
+            .Select(s => { (double e, double n) = Flat(s.Place); return new Spot(Courses.Drawn(s, words), KindOf(s), e, n); }).ToList();
         if (spots.Count == 0)
         {
             (double e, double n) = Flat(plan.Route.End);
-            spots = [new Spot("start", StationKind.Start, 0, 0), new Spot("finish", StationKind.Finish, e, n)];
+            spots = [new Spot("start", StationKind.Place, 0, 0), new Spot("finish", StationKind.Place, e, n)];
         }
 
+        // An end of the route that is no way out is marked as a place.
+        StationKind KindOf(PlanStation s) => s.Kind is StationKind.Start or StationKind.Finish && s.WayOut is not { Ticks: 0 } ? StationKind.Place : s.Kind;
+
         // Start and finish of a loop are one place.
-        if (spots.Find(s => s.Kind == StationKind.Start) is { } begin && spots.Find(s => s.Kind == StationKind.Finish) is { } end
+        string[] ends = [.. plan.Stations.Where(s => s.Kind is StationKind.Start or StationKind.Finish).Select(s => Courses.Drawn(s, words)), "start", "finish"];
+        if (spots.Find(s => s.Text == ends[0]) is { } begin && spots.FindLast(s => s.Text == ends[1] && !ReferenceEquals(s, begin)) is { } end
             && Math.Abs(panel.X(begin.East) - panel.X(end.East)) + Math.Abs(panel.Y(begin.North) - panel.Y(end.North)) < 14)
         {
             spots.Remove(end);
@@ -184,7 +188,7 @@ internal static class MapPicture
         int left = 0;
         foreach (Spot s in spots)
         {
-            left += Label(s.Text, panel.X(s.East), panel.Y(s.North), 12, s.Kind is StationKind.Start or StationKind.Finish, 10) ? 0 : 1;
+            left += Label(s.Text, panel.X(s.East), panel.Y(s.North), 12, s.Kind is StationKind.Start or StationKind.Finish || s.Text is "start" or "finish" or "start and finish", 10) ? 0 : 1;
         }
 
         // Distance along the line, with the way of travel.
@@ -193,7 +197,7 @@ internal static class MapPicture
         {
             (double e, double n) = Flat(plan.Route.PointAt(UnitsNet.Length.FromMeters(m)));
             Arrow(m, panel.X(e), panel.Y(n));
-            Label(Words.Number(m / unitM, 0), panel.X(e), panel.Y(n), 10.5f, false, 9);
+            Label(Words.Number(m / unitM, every / unitM < 0.1 ? 2 : every / unitM < 1 ? 1 : 0), panel.X(e), panel.Y(n), 10.5f, false, 9);
         }
 
         panel.Done();
@@ -280,7 +284,7 @@ internal static class MapPicture
 
             y += 8;
             Head("Marks");
-            foreach ((StationKind kind, string text) in new[] { (StationKind.Exit, "way out"), (StationKind.Water, "water"), (StationKind.Place, "other place") })
+            foreach ((StationKind kind, string text) in new[] { (StationKind.Exit, "way out"), (StationKind.Water, "water"), (StationKind.Place, "other place") }.Where(k => spots.Any(s => MarkOf(s.Kind) == k.Item1)))
             {
                 Mark(sheet.Canvas, kind, x + 22, y - 4);
                 sheet.Text(text, x + 56, y, 11.5f);
@@ -317,20 +321,20 @@ internal static class MapPicture
                 foreach (var s in far.Take(far.Count > room2 ? room2 - 1 : room2))
                 {
                     PlanTracePoint worst = plan.Trace.Skip(s.From).Take(s.To - s.From + 1).MaxBy(p => p.WayOut is { } t ? t.Typical : TimeSpan.MaxValue)!;
-                    string most = worst.WayOut is { } t ? $"typically {Words.Span(t.Typical)} to {worst.WayOutTo}" : "no way out known";
+                    string most = worst.WayOut is { } t ? $"at worst {Words.Span(t.Typical)} to {Courses.Drawn(plan, worst.WayOutTo, words)}" : "no way out known";
                     sheet.Text(Sheet.Fit($"{words.Place(plan.Trace[s.From].AlongRoute)} to {Words.Number(words.Far(plan.Trace[s.To].AlongRoute), 1)}: {most}", w, 11.5f), x, y, 11.5f);
                     y += 17;
                 }
 
                 if (far.Count > room2)
                 {
-                    sheet.Text($"and {far.Count - room2 + 1} more, in words", x, y, 11.5f, color: Ink.Soft);
+                    sheet.Text($"and {far.Count - room2 + 1} more: see the text", x, y, 11.5f, color: Ink.Soft);
                 }
             }
 
             if (left > 0)
             {
-                sheet.Text($"{left} {(left == 1 ? "name" : "names")} without room, in words", x, room.Bottom - 62, 11, color: Ink.Soft);
+                sheet.Text($"{left} {(left == 1 ? "name" : "names")} without room: see the text", x, room.Bottom - 62, 11, color: Ink.Soft);
             }
 
             // Scale and north.
@@ -339,7 +343,7 @@ internal static class MapPicture
             sheet.Line(x, by, x + bar, by, Ink.Black, 2);
             sheet.Line(x, by - 5, x, by + 5, Ink.Black, 2);
             sheet.Line(x + bar, by - 5, x + bar, by + 5, Ink.Black, 2);
-            sheet.Text($"{Words.Number(net / unitM, net / unitM < 1 ? 1 : 0)} {words.FarUnit}, the spacing of the net", x, by - 12, 11.5f);
+            sheet.Text($"{Words.Number(net / unitM, net / unitM < 0.1 ? 2 : net / unitM < 1 ? 1 : 0)} {words.FarUnit}, the spacing of the net", x, by - 12, 11.5f);
             float nx = x + w - 14;
             sheet.Line(nx, by + 2, nx, by - 26, Ink.Black, 1.6f);
             sheet.Line(nx, by - 26, nx - 4, by - 17, Ink.Black, 1.6f);
@@ -397,6 +401,13 @@ internal static class MapPicture
             canvas.DrawPath(path, paint);
         }
     }
+
+    private static StationKind MarkOf(StationKind kind) => kind switch
+    {
+        StationKind.Exit or StationKind.Start or StationKind.Finish => StationKind.Exit,
+        StationKind.Water => StationKind.Water,
+        _ => StationKind.Place,
+    };
 
     /// <summary>Marks by form: a plus for a way out, two waves for water, a short bar for the rest.</summary>
     private static void Mark(SKCanvas canvas, StationKind kind, float x, float y)

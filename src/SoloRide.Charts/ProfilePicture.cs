@@ -84,7 +84,7 @@ internal static class ProfilePicture
         {
             double at = words.Far(s.AlongRoute);
             float px = (float)(left + (at / x.Item2 * (right - left)));
-            if (lane.Put(Courses.Label(s), px, s.Kind is StationKind.Start or StationKind.Finish))
+            if (lane.Put(Courses.Drawn(s, words), px, s.Kind is StationKind.Start or StationKind.Finish))
             {
                 named.Add(at);
             }
@@ -92,7 +92,7 @@ internal static class ProfilePicture
 
         if (lane.LeftOut > 0)
         {
-            sheet.Text($"+{lane.LeftOut} {(lane.LeftOut == 1 ? "place" : "places")} in words", room.Left, laneBottom - 36, 10.5f, color: Ink.Soft);
+            sheet.Text($"{lane.LeftOut} more {(lane.LeftOut == 1 ? "place" : "places")}: see the text", room.Left, laneBottom - 42, 10.5f, color: Ink.Soft);
         }
 
         // Height.
@@ -136,9 +136,8 @@ internal static class ProfilePicture
 
         // Clock.
         double[] stationFar = [.. plan.Stations.Select(s => words.Far(s.AlongRoute))];
-        double[] low = [.. plan.Stations.Select(s => Courses.H(plan, s.Arrival.Low))];
-        double[] high = [.. plan.Stations.Select(s => Courses.H(plan, s.Arrival.High))];
         double[] typical = [.. plan.Trace.Select(p => Courses.H(plan, p.At))];
+        double[] low = Bound(s => s.Arrival.Low), high = Bound(s => s.Arrival.High);
         double[] latest = [.. plan.Stations.Select(s => s.LatestPass is { } t ? Courses.H(plan, t) : double.NaN)];
         double late = Math.Max(high.Max(), plan.LateFinish is { } lf ? Courses.H(plan, lf) : 0);
         double latestMost = latest.Where(double.IsFinite).DefaultIfEmpty(0).Max();
@@ -153,6 +152,7 @@ internal static class ProfilePicture
             b.Block(x.Item1, x.Item2, p.FromH, p.ToH, Ink.Sky[(int)p.Phase]);
         }
 
+        string sky = Courses.AllDay(plan);
         Across(b, false);
         b.Upward(Marks.Clock(plan.Start, plan.Zone, b.Y0, b.Y1, 6));
         var side = new List<(float Y, string Text, bool Bold)>();
@@ -166,7 +166,7 @@ internal static class ProfilePicture
             b.Block(x.Item1, x.Item2, w.FromH, Math.Min(w.ToH, b.Y1), null, Hatching.Crossed, Ink.Plum, 11);
         }
 
-        b.Area(stationFar, low, high, Ink.Band.WithAlpha(0xD8));
+        b.Area(far, low, high, Ink.Band.WithAlpha(0xD8));
         b.Line(far, typical, Ink.Black, 2);
         side.Add((b.Y(typical[^1]), "typical arrival", true));
         side.Add((b.Y(high[^1]), "range: 8 rides in 10", false));
@@ -179,7 +179,7 @@ internal static class ProfilePicture
         {
             // Far above or below the band: said in words, since drawing it would flatten everything else.
             PlanStation first = plan.Stations.First(s => s.LatestPass is not null);
-            side.Add((latestLeast < 0 ? b.Box.Bottom : b.Box.Top, latestLeast < 0 ? $"latest start: {Words.DayOfMonth(plan.Zone.ToLocal(first.LatestPass!.Value).DateTime)} {Words.Clock(plan.Zone.ToLocal(first.LatestPass!.Value))}" : "latest pass: later, in words", true));
+            side.Add((latestLeast < 0 ? b.Box.Bottom : b.Box.Top, latestLeast < 0 ? $"latest start: {Words.DayOfMonth(plan.Zone.ToLocal(first.LatestPass!.Value).DateTime)} {Words.Clock(plan.Zone.ToLocal(first.LatestPass!.Value))}" : "latest pass: above this", true));
         }
 
         foreach (var w in heat.Where(w => w.FromH < b.Y1))
@@ -194,7 +194,7 @@ internal static class ProfilePicture
 
         foreach (var p in phases.Where(p => p.ToH - p.FromH > 0.02 * (b.Y1 - b.Y0)).Reverse().DistinctBy(p => p.Phase))
         {
-            side.Add((b.Y((p.FromH + p.ToH) / 2), Courses.PhaseNames[(int)p.Phase], false));
+            side.Add((b.Y((p.FromH + p.ToH) / 2), p.Phase == LightPhase.Day && sky.Length > 0 ? sky : Courses.PhaseNames[(int)p.Phase], false));
         }
 
         Beside(b, side);
@@ -240,7 +240,7 @@ internal static class ProfilePicture
         double[] way = [.. plan.Trace.Select(p => p.WayOut is { } w ? w.Typical.TotalHours : double.NaN)];
         double[] wayHigh = [.. plan.Trace.Select(p => p.WayOut is { } w ? w.High.TotalHours : double.NaN)];
         double mostWay = wayHigh.Where(double.IsFinite).DefaultIfEmpty(1).Max();
-        Panel d = Track(0.18f, 0, Math.Max(0.5, mostWay * 1.2));
+        Panel d = Track(0.18f, 0, Math.Max(0.5, mostWay * 1.3));
         Across(d, true);
         d.Upward(Marks.Round(0, d.Y1, 3));
         if (way.Any(double.IsFinite))
@@ -258,12 +258,29 @@ internal static class ProfilePicture
             ]);
         }
 
+        else
+        {
+            sheet.Text("no way out is known", d.Box.MidX, d.Box.MidY + 4, 12, side: TextSide.Middle, halo: true);
+        }
+
         d.Name("Way out on foot, h", room.Left, Gutter - 44);
         Guides(d);
         d.Done();
         sheet.Text($"distance along the route, {words.FarUnit}", right, d.Box.Bottom + 32, 11, color: Ink.Soft, side: TextSide.Right);
 
         void Across(Panel p, bool texts) => p.Across(ticks, texts);
+
+        // Between two stations the bound keeps its share of the typical time since the start, so that the typical run stays inside its range.
+        double[] Bound(Func<PlanStation, DateTimeOffset> of)
+        {
+            double[] at = [.. plan.Stations.Select(s => Courses.H(plan, of(s)))];
+            double[] own = [.. plan.Stations.Select(s => Courses.H(plan, s.Arrival.Typical))];
+            double[] share = [.. at.Select((h, i) => own[i] > 0 ? h / own[i] : double.NaN)];
+            int first = Array.FindIndex(share, double.IsFinite);
+            return first < 0
+                ? typical
+                : [.. far.Select((m, i) => typical[i] * Courses.At(stationFar[first..], share[first..], Math.Max(m, stationFar[first])))];
+        }
 
         void Guides(Panel p) => p.Paint(canvas =>
         {
@@ -288,7 +305,9 @@ internal static class ProfilePicture
                 string name = plan.Trace[from].WayOutTo;
                 if (name.Length > 0 && x1 - x0 > 40)
                 {
-                    sheet.Text(Sheet.Fit("to " + name, x1 - x0 - 6, 11), (x0 + x1) / 2, p.Box.Bottom - 5, 11, side: TextSide.Middle, halo: true);
+                    // Above the low of the curve, which lies at the way out itself.
+                    string own = Courses.Drawn(plan, name, words), text = Sheet.WidthOf("to " + own, 11) <= x1 - x0 - 8 ? "to " + own : Sheet.Fit(own, x1 - x0 - 8, 11);
+                    sheet.Text(text, (x0 + x1) / 2, p.Box.Top + 13, 11, side: TextSide.Middle, halo: true);
                 }
 
                 if (i < plan.Trace.Count)
@@ -297,7 +316,7 @@ internal static class ProfilePicture
                     p.Paint(canvas =>
                     {
                         using SKPaint paint = Sheet.Stroke(Ink.Black, 1.2f);
-                        canvas.DrawLine(p.X(cut), p.Box.Bottom, p.X(cut), p.Box.Bottom - 12, paint);
+                        canvas.DrawLine(p.X(cut), p.Box.Top, p.X(cut), p.Box.Top + 12, paint);
                     });
                 }
 
@@ -360,7 +379,8 @@ internal static class ProfilePicture
         s.Add(worst is null ? "No way out is known." : $"The longest way out on foot is {Words.Span(worst.WayOut!.Typical)} from {words.Place(worst.AlongRoute)} to {worst.WayOutTo}.");
         double until = plan.LateFinish is { } lf ? Courses.H(plan, lf) : Courses.H(plan, plan.Trace[^1].At);
         var phases = Courses.Phases(plan.Start, 0, Math.Max(0.1, until), plan.Trace[plan.Trace.Count / 2].Place);
-        s.Add("Light: " + string.Join(", then ", phases.Select((p, i) => Courses.PhaseNames[(int)p.Phase] + (i > 0 ? $" from {Words.ClockOn(plan.Zone.ToLocal(plan.Start.AddHours(p.FromH)), plan.Start)}" : ""))) + ".");
+        string allDay = Courses.AllDay(plan);
+        s.Add("Light: " + string.Join(", then ", phases.Select((p, i) => Courses.PhaseNames[(int)p.Phase] + (i > 0 ? $" from {Words.ClockOn(plan.Zone.ToLocal(plan.Start.AddHours(p.FromH)), plan.Start)}" : ""))) + (allDay.Length > 0 ? "; " + allDay : "") + ".");
         s.Add(plan.Hours.Count == 0
             ? "Heat and thunder are not shown: no forecast was given."
             : (heat.Count == 0 ? "Heat stays below category 4." : $"Heat category 4 or 5: {Courses.WindowText(plan, heat)}.")

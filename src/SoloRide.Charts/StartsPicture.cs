@@ -64,6 +64,12 @@ internal static class StartsPicture
                 }
             }
 
+            // The panel is named for the charge already.
+            if (m.Charge is not null && name.StartsWith("charge of ", StringComparison.Ordinal))
+            {
+                name = name["charge of ".Length..].Replace(" through a night out", ", night out", StringComparison.Ordinal);
+            }
+
             return m.AfterTrouble ? "after trouble: " + name : name;
         }
     }
@@ -124,7 +130,7 @@ internal static class StartsPicture
         {
             float bx = X((best.Start - zero).TotalHours);
             sheet.Line(bx, strip.Bottom, bx, strip.Bottom + 8, Ink.Black, 2);
-            sheet.Text($"most in hand: {Words.ClockOn(zone.ToLocal(best.Start), zone.ToLocal(zero))}", right + 12, strip.MidY + 4, 12, true);
+            sheet.Text($"{(best.Kind is PlanVerdictKind.Fits or PlanVerdictKind.FitsIf ? "most in hand" : "least missing")}: {Words.ClockOn(zone.ToLocal(best.Start), zone.ToLocal(zero))}", right + 12, strip.MidY + 4, 12, true);
         }
 
         int[] units = [.. courses.Select(c => c.Unit).Distinct().Order()];
@@ -143,21 +149,28 @@ internal static class StartsPicture
             panel.Across(ticks, k == units.Length - 1);
             panel.Upward(Marks.Round(panel.Y0, panel.Y1, k == 0 && unit == 0 ? 7 : 4));
             panel.Line([x.Item1, x.Item2], [0, 0], Ink.Black, 2.6f);
-            var labels = new List<(float Y, string Text, SKColor Color, float Width, float[]? Dash)>();
+            var labels = new List<(float Y, string Text, bool Reaches, SKColor Color, float Width, float[]? Dash)>();
             foreach (Course c in own)
             {
                 var style = LineLooks.Of(look++);
                 panel.Line(h, c.InHand, style.Color, style.Width, style.Dash);
                 int last = Array.FindLastIndex(c.InHand, double.IsFinite);
-                labels.Add((panel.Y(c.InHand[last]), c.Name, style.Color, style.Width, style.Dash));
-                if (c.InHand.Count(double.IsFinite) == 1)
+
+                // A limit that not every start meets ends where its line ends.
+                string until = last == h.Length - 1 ? "" : ", to " + Words.ClockOn(zone.ToLocal(sweep.Outcomes[last].Start), zone.ToLocal(zero));
+                labels.Add((panel.Y(c.InHand[last]), c.Name + until, until.Length == 0, style.Color, style.Width, style.Dash));
+                for (int i = 0; i < h.Length; i++)
                 {
-                    float px = panel.X(h[last]), py = panel.Y(c.InHand[last]);
-                    panel.Paint(canvas =>
+                    // A start that alone meets the limit has no neighbour to draw a line to.
+                    if (double.IsFinite(c.InHand[i]) && (i == 0 || double.IsNaN(c.InHand[i - 1])) && (i == h.Length - 1 || double.IsNaN(c.InHand[i + 1])))
                     {
-                        using SKPaint ink = Sheet.Stroke(style.Color, 2);
-                        canvas.DrawLine(px - 4, py, px + 4, py, ink);
-                    });
+                        float px = panel.X(h[i]), py = panel.Y(c.InHand[i]);
+                        panel.Paint(canvas =>
+                        {
+                            using SKPaint ink = Sheet.Stroke(style.Color, 2.4f);
+                            canvas.DrawLine(px - 5, py, px + 5, py, ink);
+                        });
+                    }
                 }
             }
 
@@ -169,7 +182,11 @@ internal static class StartsPicture
             {
                 var l = labels[i];
                 float lx = right + 12;
-                sheet.Line(right + 1, l.Y, lx, at[i] - 4, l.Color, 1);
+                if (l.Reaches)
+                {
+                    sheet.Line(right + 1, l.Y, lx, at[i] - 4, l.Color, 1);
+                }
+
                 sheet.Line(lx, at[i] - 4, lx + 30, at[i] - 4, l.Color, l.Width, l.Dash);
                 bool room2 = labels.Count * 30 <= box.Height + 16;
                 if (texts[i].Count > 1 && room2)
@@ -211,7 +228,7 @@ internal static class StartsPicture
         };
         if (sweep.Best is { } best)
         {
-            s.Add($"Most is in hand with a start at {C(best.Start)}.");
+            s.Add(best.Kind is PlanVerdictKind.Fits or PlanVerdictKind.FitsIf ? $"Most is in hand with a start at {C(best.Start)}." : $"Least is missing with a start at {C(best.Start)}.");
         }
 
         foreach (Course c in courses)

@@ -45,6 +45,33 @@ public sealed class RidePicturesTests
         Assert.Throws<ArgumentException>(() => RidePictures.Charge(plan));
     }
 
+    [Fact]
+    public void NoWayOutAndUnwritableNames_AreSaidInWords()
+    {
+        RideRoute route = RideRoute.FromPoints(Enumerable.Range(0, 200).Select(i => new GeoPoint(40 + (i * 0.001), -110, 1500 + (80 * Math.Sin(i / 15.0)))), "\u5C71\u306E\u9053");
+        RidePlan plan = RidePlanner.Plan(RideRequest.For(route, new DateTimeOffset(2025, 6, 1, 8, 0, 0, TimeSpan.Zero)) with
+        {
+            EndsAreExits = false,
+            Sources = [new WaterSource { Name = "\u6C34\u5834", AlongRoute = Length.FromKilometers(9), WetProbability = 1 }],
+            Options = PlanOptions.Default with { Samples = 100 },
+        });
+        string[] profile = Texts(RidePictures.Profile(plan)), map = Texts(RidePictures.Map(plan));
+        Assert.Contains("no way out is known", profile);
+        Assert.Contains("water at km 9.0", profile);
+        Assert.DoesNotContain("way out", map);
+        Assert.Contains("no way out known", map);
+        Assert.Contains("\u6C34\u5834", RidePictures.Profile(plan).TextAlternative, StringComparison.Ordinal);
+        Assert.All(profile.Concat(map), t => Assert.DoesNotContain("\u25A1", t, StringComparison.Ordinal));
+
+        static string[] Texts(Picture picture)
+        {
+            using SKSurface surface = SKSurface.Create(new SKImageInfo(1200, 700));
+            var sheet = new Sheet(surface.Canvas, 1200, 700);
+            picture.Draw(sheet);
+            return [.. sheet.Texts.Select(t => t.Text)];
+        }
+    }
+
     [Theory]
     [MemberData(nameof(All))]
     public void Svg_ParsesAsXml_WithTitleDescriptionAndNoMachineFont(string name)

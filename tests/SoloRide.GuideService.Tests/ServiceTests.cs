@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Net;
+using System.Text;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
@@ -25,8 +26,59 @@ public sealed class ServiceTests : IAsyncLifetime
     {
         JsonObject api = await _service.JsonAsync("/openapi/v1.json");
         string[] paths = [.. api["paths"]!.AsObject().Select(p => p.Key).Order(StringComparer.Ordinal)];
-        Assert.Equal(["/batches", "/calendars", "/health", "/plans", "/schema/request", "/sheets", "/updates"], paths);
+        Assert.Equal(["/batches", "/calendars", "/health", "/plans", "/schema/plan", "/schema/request", "/sheets", "/updates"], paths);
         Assert.Contains(Cautions.Sentences[0], (string)api["info"]!["description"]!, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task OpenApi_NamesMembersAsTheServiceReadsThem_AndEveryRefusal()
+    {
+        JsonObject api = await _service.JsonAsync("/openapi/v1.json");
+        JsonObject schemas = api["components"]!["schemas"]!.AsObject();
+        Assert.NotNull(schemas["CalendarBody"]!["properties"]!["plan_id"]);
+        Assert.NotNull(schemas["UpdateBody"]!["properties"]!["along_route_m"]);
+        Assert.Equal("number", (string?)schemas["UpdateBody"]!["properties"]!["along_route_m"]!["type"]);
+        Assert.All(schemas.SelectMany(s => s.Value!["properties"]?.AsObject().Select(p => p.Key) ?? []), name => Assert.Equal(name.ToLowerInvariant(), name));
+        foreach (JsonNode? post in api["paths"]!.AsObject().Select(p => p.Value!["post"]).Where(p => p is not null))
+        {
+            Assert.Equal(["200", "400", "413", "415", "422", "503"], post!["responses"]!.AsObject().Select(r => r.Key).Order(StringComparer.Ordinal));
+        }
+
+        foreach (string name in new[] { "request", "plan" })
+        {
+            Assert.NotNull((await _service.JsonAsync("/schema/" + name))["properties"]);
+        }
+    }
+
+    [Fact]
+    public async Task Sheet_AndUpdate_InUsUnits_SpeakOfMiles()
+    {
+        var sheet = new JsonObject { ["request"] = Service.Ride(), ["rider"] = new JsonObject { ["name"] = "A" }, ["contacts"] = new JsonArray(new JsonObject { ["name"] = "B", ["phone"] = "1" }) };
+        using HttpResponseMessage page = await _service.PostAsync("/sheets?units=us", sheet);
+        Assert.Contains(" mi ", await page.Content.ReadAsStringAsync(), StringComparison.Ordinal);
+        var update = new JsonObject { ["request"] = Service.Ride(), ["along_route_m"] = 6000, ["at"] = "2026-06-13T10:30:00-06:00" };
+        using HttpResponseMessage words = await _service.PostAsync("/updates?units=us", update, "text/plain");
+        string text = await words.Content.ReadAsStringAsync();
+        Assert.Contains(" mi", text, StringComparison.Ordinal);
+        Assert.DoesNotContain(" km", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task BodyInAnotherEncoding_OrCompressed_IsAProblem()
+    {
+        foreach (Encoding encoding in new[] { Encoding.Latin1, Encoding.Unicode })
+        {
+            using var body = new ByteArrayContent(encoding.GetBytes(Service.Ride().ToJsonString().Replace("Quill Ridge", "Quill Ridge \u00E9", StringComparison.Ordinal)));
+            body.Headers.ContentType = new("application/json");
+            using HttpResponseMessage reply = await _service.Client.PostAsync(new Uri("/plans", UriKind.Relative), body);
+            Assert.Equal(HttpStatusCode.BadRequest, reply.StatusCode);
+            Assert.Contains("UTF-8", await reply.Content.ReadAsStringAsync(), StringComparison.Ordinal);
+        }
+
+        using var packed = new StringContent(Service.Ride().ToJsonString(), Encoding.UTF8, "application/json");
+        packed.Headers.ContentEncoding.Add("gzip");
+        using HttpResponseMessage refused = await _service.Client.PostAsync(new Uri("/plans", UriKind.Relative), packed);
+        Assert.Equal(HttpStatusCode.BadRequest, refused.StatusCode);
     }
 
     [Theory]
@@ -156,7 +208,22 @@ public sealed class ServiceTests : IAsyncLifetime
         { "/updates", "{\"request\":{},\"along_route_m\":1}", "at" },
         { "/batches", "{\"rides\":{}}", "$.rides" },
         { "/batches", "{}", "rides" },
+        { "/batches", "{\"rides\":[]}", "$.rides" },
+        { "/batches", "{\"rides\":[null]}", "$.rides[0]" },
+        { "/sheets", Sheet("[null]"), "$.contacts[0]" },
+        { "/sheets", Sheet("[]"), "$.contacts" },
+        { "/sheets", Sheet("[{\"name\":\"B\",\"phone\":\"1\",\"offset_hours\":99}]"), "$.contacts[0].offset_hours" },
+        { "/sheets", Sheet("[{\"name\":\"B\",\"name\":\"C\",\"phone\":\"1\"}]"), "$.contacts[0].name" },
+        { "/plans", Changed(r => r["sources"]![0]!["along_route_m"] = 9e8), "$.sources[0].along_route_m" },
+        { "/plans", Changed(r => r["start"] = "0001-01-01T00:00:00+00:00"), "$.start" },
+        { "/updates", Update("\"stopped_s\":1e300"), "$.stopped_s" },
+        { "/updates", Update("\"sources_now\":{\"No Such Spring\":\"Yes\"}"), "$.sources_now['No Such Spring']" },
+        { "/calendars", $"{{\"request\":{Service.Ride().ToJsonString()},\"plan_id\":\"\",\"rider_name\":\"A\"}}", "$.plan_id" },
     };
+
+    private static string Sheet(string contacts) => $"{{\"request\":{Service.Ride().ToJsonString()},\"rider\":{{\"name\":\"A\"}},\"contacts\":{contacts}}}";
+
+    private static string Update(string more) => $"{{\"request\":{Service.Ride().ToJsonString()},\"along_route_m\":6000,\"at\":\"2026-06-13T10:30:00-06:00\",{more}}}";
 
     private static string Changed(Action<JsonObject> change)
     {
@@ -176,7 +243,10 @@ public sealed class ServiceTests : IAsyncLifetime
         JsonObject problem = JsonNode.Parse(text)!.AsObject();
         Assert.Equal(400, (int)problem["status"]!);
         Assert.Contains(field, (string)problem["field"]!, StringComparison.Ordinal);
-        Assert.NotEmpty((string)problem["detail"]!);
+        string detail = (string)problem["detail"]!;
+        Assert.NotEmpty(detail);
+        Assert.DoesNotContain("Parameter '", detail, StringComparison.Ordinal);
+        Assert.DoesNotContain("GuideService", detail, StringComparison.Ordinal);
         Assert.NotEmpty(problem["cautions"]!.AsArray());
     }
 
@@ -192,6 +262,7 @@ public sealed class ServiceTests : IAsyncLifetime
         foreach (HttpResponseMessage reply in new[] { type, path, method })
         {
             Assert.Equal("application/problem+json", reply.Content.Headers.ContentType!.MediaType);
+            Assert.NotEmpty((string)JsonNode.Parse(await reply.Content.ReadAsStringAsync())!["detail"]!);
         }
     }
 

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using System.Text.Json;
+using System.Text.Json.Serialization;
 using System.Text.Json.Serialization.Metadata;
 using System.Threading.Channels;
 using System.Threading.RateLimiting;
@@ -10,6 +11,7 @@ using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.RateLimiting;
 using Microsoft.Extensions.Options;
 using SoloRide;
+using SoloRide.Contact;
 using SoloRide.Planning;
 
 namespace GuideService;
@@ -48,8 +50,25 @@ public static class App
             k.Limits.RequestHeadersTimeout = TimeSpan.FromSeconds(10);
         });
         builder.Services.AddSingleton(TimeProvider.System);
-        builder.Services.ConfigureHttpJsonOptions(o => o.SerializerOptions.TypeInfoResolverChain.Insert(0, BodyJson.Default));
-        builder.Services.AddProblemDetails(o => o.CustomizeProblemDetails = c => c.ProblemDetails.Extensions["cautions"] = Cautions.Sentences);
+        builder.Services.ConfigureHttpJsonOptions(o =>
+        {
+            // The same names and strictness as bodies are read with, so that the OpenAPI document tells the truth.
+            o.SerializerOptions.TypeInfoResolverChain.Insert(0, BodyJson.Default);
+            o.SerializerOptions.PropertyNamingPolicy = JsonNamingPolicy.SnakeCaseLower;
+            o.SerializerOptions.NumberHandling = JsonNumberHandling.Strict;
+            o.SerializerOptions.UnmappedMemberHandling = JsonUnmappedMemberHandling.Disallow;
+            o.SerializerOptions.Converters.Add(new JsonStringEnumConverter<Known>());
+        });
+        builder.Services.AddProblemDetails(o => o.CustomizeProblemDetails = c =>
+        {
+            c.ProblemDetails.Detail ??= Problems.OfStatus(c.HttpContext.Response.StatusCode, c.HttpContext.Request);
+            if (c.HttpContext.Response.StatusCode == StatusCodes.Status415UnsupportedMediaType)
+            {
+                c.ProblemDetails.Extensions.TryAdd("field", "Content-Type");
+            }
+
+            c.ProblemDetails.Extensions["cautions"] = Cautions.Sentences;
+        });
         builder.Services.AddRequestTimeouts(o =>
         {
             o.AddPolicy(Reply, new RequestTimeoutPolicy { Timeout = set.ReplyTime, WriteTimeoutResponse = Problems.TimeUpAsync });
@@ -62,12 +81,7 @@ public static class App
             o.AddConcurrencyLimiter(Reply, c => (c.PermitLimit, c.QueueLimit, c.QueueProcessingOrder) = (set.AtOnce, set.Queue, QueueProcessingOrder.OldestFirst));
             o.AddConcurrencyLimiter(Batch, c => (c.PermitLimit, c.QueueLimit, c.QueueProcessingOrder) = (1, 4, QueueProcessingOrder.OldestFirst));
         });
-        builder.Services.AddOpenApi("v1", o => o.AddDocumentTransformer((document, _, _) =>
-        {
-            document.Info.Title = "Guide service";
-            document.Info.Description = $"Plans for rides alone on remote trails. {Cautions.Text}";
-            return Task.CompletedTask;
-        }));
+        builder.Services.AddOpenApi("v1", ApiDocument.Describe);
 
         WebApplication app = builder.Build();
         app.UseExceptionHandler(e => e.Run(Problems.OfExceptionAsync));
@@ -93,27 +107,31 @@ public static class App
     {
         app.MapOpenApi("/openapi/{documentName}.json");
         app.MapGet("/health", (IOptions<Limits> limits) => new HealthReply("up", limits.Value.AtOnce))
-            .WithSummary("Whether the service answers");
-        app.MapGet("/schema/request", () => Results.Text(Requests.Schema(), "application/schema+json")).WithSummary("JSON schema of a request");
+            .WithSummary("Whether the service answers").WithTags("Service");
+        foreach (string name in new[] { "request", "plan" })
+        {
+            app.MapGet("/schema/" + name, () => Results.Text(Requests.Schema(name), "application/schema+json")).Produces<JsonElement>(200, "application/schema+json")
+                .WithSummary($"JSON schema of a {name}").WithTags("Service");
+        }
 
         RouteGroupBuilder one = app.MapGroup("");
-        one.RequireRateLimiting(Reply).WithRequestTimeout(Reply);
-        one.MapPost("/plans", PlanAsync).Accepts<JsonElement>("application/json").Produces(200, contentType: "application/json", additionalContentTypes: ["text/plain", "text/markdown", "text/html"])
-            .WithSummary("A plan; the header Accept chooses JSON, text, Markdown or a page; ?units=us for miles and feet");
-        one.MapPost("/sheets", SheetAsync).Accepts<SheetBody>("application/json").Produces(200, contentType: "text/html", additionalContentTypes: ["text/plain", "text/markdown"])
+        one.RequireRateLimiting(Reply).WithRequestTimeout(Reply).WithTags("Rides");
+        one.MapPost("/plans", PlanAsync).Accepts<JsonElement>("application/json").Produces<JsonElement>(200, "application/json", "text/plain", "text/markdown", "text/html")
+            .WithSummary("A plan; the header Accept chooses JSON, text, Markdown or a page");
+        one.MapPost("/sheets", SheetAsync).Accepts<SheetBody>("application/json").Produces<string>(200, "text/html", "text/plain", "text/markdown")
             .WithSummary("The sheet that stays at home, as a page that prints");
-        one.MapPost("/calendars", CalendarAsync).Accepts<CalendarBody>("application/json").Produces(200, contentType: "text/calendar")
+        one.MapPost("/calendars", CalendarAsync).Accepts<CalendarBody>("application/json").Produces<string>(200, "text/calendar")
             .WithSummary("Check-ins, overdue and alarm time as a calendar");
-        one.MapPost("/updates", UpdateAsync).Accepts<UpdateBody>("application/json").Produces<UpdateReply>()
-            .WithSummary("Plans what is left of a ride from where the rider is");
+        one.MapPost("/updates", UpdateAsync).Accepts<UpdateBody>("application/json").Produces<UpdateReply>(200, "application/json", "text/plain")
+            .WithSummary("Plans what is left of a ride from where the rider is; the header Accept chooses JSON or text");
         app.MapPost("/batches", BatchAsync).Accepts<BatchBody>("application/json").Produces<BatchLine>(200, "application/x-ndjson")
             .WithSummary("Many rides; one line of JSON for each, written when it is done")
-            .RequireRateLimiting(Batch).WithRequestTimeout(Batch);
+            .RequireRateLimiting(Batch).WithRequestTimeout(Batch).WithTags("Rides");
     }
 
-    private static async Task<IResult> PlanAsync(HttpContext http, IOptions<Limits> limits)
+    private static async Task<IResult> PlanAsync(HttpContext http, IOptions<Limits> limits, string? units)
     {
-        PlanTextOptions text = Text(http);
+        PlanTextOptions text = Text(units);
         RideRequest request = Requests.Parse(await Requests.ReadBodyAsync(http), "$", limits.Value);
         RidePlan plan = await ComputeAsync(() => RidePlanner.Plan(request, cancel: http.RequestAborted), http.RequestAborted);
         return Kind(http, "application/json") switch
@@ -125,12 +143,16 @@ public static class App
         };
     }
 
-    private static async Task<IResult> SheetAsync(HttpContext http, IOptions<Limits> limits)
+    private static async Task<IResult> SheetAsync(HttpContext http, IOptions<Limits> limits, string? units)
     {
+        PlanTextOptions text = Text(units);
         SheetBody body = await Requests.BodyAsync(http, BodyJson.Default.SheetBody);
         RideRequest request = Requests.Parse(body.Request, "$.request", limits.Value);
         RidePlan plan = await ComputeAsync(() => RidePlanner.Plan(request, cancel: http.RequestAborted), http.RequestAborted);
-        var sheet = plan.ToSheet(body.Rider.ToRider(), [.. body.Contacts.Select(c => c.ToContact())], body.Emergency?.ToCall(), body.Version ?? 1, body.ShareMedical);
+        var rider = Requests.At("$.rider", body.Rider.ToRider);
+        TrustedContact[] contacts = [.. body.Contacts.Select((c, i) => Requests.At(string.Create(CultureInfo.InvariantCulture, $"$.contacts[{i}]"), () => Requests.Given(c).ToContact()))];
+        EmergencyCall? emergency = body.Emergency is { } e ? Requests.At("$.emergency", e.ToCall) : null;
+        var sheet = Requests.At("$", () => plan.ToSheet(rider, contacts, emergency, body.Version ?? 1, body.ShareMedical, text));
         return Kind(http, "text/html") switch
         {
             "text/plain" => Results.Text(sheet.ToPlainText(), "text/plain", Encoding.UTF8),
@@ -145,14 +167,22 @@ public static class App
         RideRequest request = Requests.Parse(body.Request, "$.request", limits.Value);
         RidePlan plan = await ComputeAsync(() => RidePlanner.Plan(request, cancel: http.RequestAborted), http.RequestAborted);
         DateTimeOffset stamp = request.PreparedAt ?? clock.GetUtcNow();
-        return Results.Text(plan.ToCalendar(body.PlanId, body.RiderName, stamp, body.Emergency?.ToCall(), body.Version ?? 1).ToText(), "text/calendar", Encoding.UTF8);
+        EmergencyCall? emergency = body.Emergency is { } e ? Requests.At("$.emergency", e.ToCall) : null;
+        return Results.Text(Requests.At("$", () => plan.ToCalendar(body.PlanId, body.RiderName, stamp, emergency, body.Version ?? 1)).ToText(), "text/calendar", Encoding.UTF8);
     }
 
-    private static async Task<IResult> UpdateAsync(HttpContext http, IOptions<Limits> limits)
+    private static async Task<IResult> UpdateAsync(HttpContext http, IOptions<Limits> limits, string? units)
     {
+        PlanTextOptions text = Text(units);
         UpdateBody body = await Requests.BodyAsync(http, BodyJson.Default.UpdateBody);
         RideRequest request = Requests.Parse(body.Request, "$.request", limits.Value);
-        TrailUpdate update = await ComputeAsync(() => RidePlanner.Replan(request, body.ToNews(), cancel: http.RequestAborted), http.RequestAborted);
+        TrailNews news = body.ToNews(request);
+        TrailUpdate update = await ComputeAsync(() => RidePlanner.Replan(request, news, cancel: http.RequestAborted), http.RequestAborted);
+        if (Kind(http, "application/json") == "text/plain")
+        {
+            return Results.Text(update.ToText(text), "text/plain", Encoding.UTF8);
+        }
+
         return Results.Json(
             new UpdateReply(update.Message, update.News, Math.Round(update.PaceFactor.Typical.DecimalFractions, 3), Element(update.Plan), Cautions.Sentences),
             BodyJson.Default.UpdateReply);
@@ -163,6 +193,16 @@ public static class App
     {
         BatchBody body = await Requests.BodyAsync(http, BodyJson.Default.BatchBody);
         Limits limits = options.Value;
+        if (body.Rides.Count == 0)
+        {
+            throw new FieldException("$.rides", "No ride is given; at least one is needed.");
+        }
+
+        for (int i = 0; i < body.Rides.Count; i++)
+        {
+            Requests.At(string.Create(CultureInfo.InvariantCulture, $"$.rides[{i}]"), () => Requests.Given(body.Rides[i]));
+        }
+
         if (body.Rides.Count > limits.BatchRides)
         {
             throw new FieldException("$.rides", string.Create(CultureInfo.InvariantCulture, $"{body.Rides.Count} rides; a batch holds at most {limits.BatchRides}."));
@@ -204,15 +244,15 @@ public static class App
         try
         {
             RideRequest request = Requests.Parse(ride.Request, string.Create(CultureInfo.InvariantCulture, $"$.rides[{index}].request"), limits);
-            return new BatchLine(ride.Id, 0, 0, Element(RidePlanner.Plan(request, cancel: cancel)), null, null, Cautions.Sentences);
+            return new BatchLine(ride.Id, 0, 0, Cautions.Sentences, Element(RidePlanner.Plan(request, cancel: cancel)));
         }
         catch (FieldException e)
         {
-            return new BatchLine(ride.Id, 0, 0, null, e.Message, e.Field, Cautions.Sentences);
+            return new BatchLine(ride.Id, 0, 0, Cautions.Sentences, null, e.Message, e.Field);
         }
         catch (ArgumentException e)
         {
-            return new BatchLine(ride.Id, 0, 0, null, e.Message, e.ParamName, Cautions.Sentences);
+            return new BatchLine(ride.Id, 0, 0, Cautions.Sentences, null, Problems.Plain(e), string.Create(CultureInfo.InvariantCulture, $"$.rides[{index}].request"));
         }
     }
 
@@ -226,9 +266,9 @@ public static class App
     private static Task<T> ComputeAsync<T>(Func<T> plan, CancellationToken cancel)
         => Task.Factory.StartNew(plan, cancel, TaskCreationOptions.LongRunning, TaskScheduler.Default).WaitAsync(cancel);
 
-    private static PlanTextOptions Text(HttpContext http) => http.Request.Query["units"].ToString() switch
+       private static PlanTextOptions Text(string? units) => units switch
     {
-        "" or "metric" => PlanTextOptions.Default,
+        null or "" or "metric" => PlanTextOptions.Default,
         "us" => PlanTextOptions.Default with { Units = MeasureSystem.UsCustomary },
         var other => throw new FieldException("units", $"'{other}' is not a unit system; 'metric' or 'us'."),
     };

@@ -113,14 +113,36 @@ public sealed record UpdateBody
 
     public IReadOnlyDictionary<string, Known>? SourcesNow { get; init; }
 
-    public TrailNews ToNews() => new()
+    /// <summary>The news, checked against the ride it is from.</summary>
+    public TrailNews ToNews(RideRequest ride)
     {
-        AlongRoute = Length.FromMeters(AlongRouteM),
-        At = At,
-        WaterInHand = WaterInHandL is { } l ? Volume.FromLiters(l) : null,
-        Stopped = StoppedS is { } s ? TimeSpan.FromSeconds(s) : null,
-        SourcesNow = SourcesNow ?? new Dictionary<string, Known>(),
-    };
+        double lengthM = ride.Route.Length.Meters;
+        Check(AlongRouteM > 0 && AlongRouteM < lengthM, "along_route_m", $"{AlongRouteM} m is not on the route; above 0 m and below {lengthM:F0} m.");
+        Check(At >= ride.Start, "at", $"{At:yyyy-MM-ddTHH:mm:sszzz} is before the start, {ride.Start:yyyy-MM-ddTHH:mm:sszzz}.");
+        Check(WaterInHandL is null or (>= 0 and <= 60), "water_in_hand_l", $"{WaterInHandL} L; allowed are 0 to 60 L.");
+        Check(StoppedS is not { } s || (s >= 0 && s <= (At - ride.Start).TotalSeconds), "stopped_s", $"{StoppedS} s; allowed are 0 s to the {(At - ride.Start).TotalSeconds:F0} s since the start.");
+        foreach (string name in SourcesNow?.Keys ?? [])
+        {
+            Check(ride.Sources.Any(w => w.Name == name), $"sources_now['{name}']", $"'{name}' is none of the sources of water in the request.");
+        }
+
+        return new TrailNews
+        {
+            AlongRoute = Length.FromMeters(AlongRouteM),
+            At = At,
+            WaterInHand = WaterInHandL is { } l ? Volume.FromLiters(l) : null,
+            Stopped = StoppedS is { } stopped ? TimeSpan.FromSeconds(stopped) : null,
+            SourcesNow = SourcesNow ?? new Dictionary<string, Known>(),
+        };
+
+        static void Check(bool good, string field, FormattableString why)
+        {
+            if (!good)
+            {
+                throw new FieldException("$." + field, FormattableString.Invariant(why));
+            }
+        }
+    }
 }
 
 /// <summary>Many rides in one call.</summary>
@@ -141,7 +163,10 @@ public sealed record BatchRide
 public sealed record UpdateReply(string Message, IReadOnlyList<string> News, double PaceFactor, JsonElement Plan, IReadOnlyList<string> Cautions);
 
 /// <summary>One line of a batch's reply, written as soon as that ride is done.</summary>
-public sealed record BatchLine(string Id, int Done, int Of, JsonElement? Plan, string? Problem, string? Field, IReadOnlyList<string> Cautions);
+public sealed record BatchLine(string Id, int Done, int Of, IReadOnlyList<string> Cautions, JsonElement? Plan = null, string? Problem = null, string? Field = null);
+
+/// <summary>A refusal (RFC 9457), as the OpenAPI document describes it: what is wrong, and in which field.</summary>
+public sealed record Problem(string Title, int Status, string Detail, IReadOnlyList<string> Cautions, string? Type = null, string? Field = null);
 
 /// <summary>The service is up.</summary>
 public sealed record HealthReply(string Status, int AtOnce);
@@ -149,7 +174,7 @@ public sealed record HealthReply(string Status, int AtOnce);
 /// <summary>Bodies are read strictly: an unknown or missing member is named.</summary>
 [JsonSourceGenerationOptions(
     JsonSerializerDefaults.Web, PropertyNamingPolicy = JsonKnownNamingPolicy.SnakeCaseLower, UnmappedMemberHandling = JsonUnmappedMemberHandling.Disallow, RespectNullableAnnotations = true, UseStringEnumConverter = true,
-    NumberHandling = JsonNumberHandling.Strict, DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull)]
+    NumberHandling = JsonNumberHandling.Strict, AllowDuplicateProperties = false, DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull)]
 [JsonSerializable(typeof(SheetBody))]
 [JsonSerializable(typeof(CalendarBody))]
 [JsonSerializable(typeof(UpdateBody))]
@@ -157,5 +182,7 @@ public sealed record HealthReply(string Status, int AtOnce);
 [JsonSerializable(typeof(UpdateReply))]
 [JsonSerializable(typeof(BatchLine))]
 [JsonSerializable(typeof(HealthReply))]
+[JsonSerializable(typeof(Problem))]
+[JsonSerializable(typeof(string))]
 [JsonSerializable(typeof(JsonElement))]
 internal sealed partial class BodyJson : JsonSerializerContext;

@@ -38,14 +38,31 @@ internal static class Problems
         return e switch
         {
             FieldException f => WriteAsync(http, StatusCodes.Status400BadRequest, "The body cannot be used.", f.Message, f.Field),
-            ArgumentException a => WriteAsync(http, StatusCodes.Status400BadRequest, "The body cannot be used.", a.Message, a.ParamName),
-            InputFormatException i => WriteAsync(http, StatusCodes.Status400BadRequest, "The body cannot be used.", i.Message, i.SourceName),
+            // Parts of a body that fit their ranges and not each other.
+            ArgumentException a => WriteAsync(http, StatusCodes.Status400BadRequest, "The body cannot be used.", Plain(a), "$"),
+            InputFormatException i => WriteAsync(http, StatusCodes.Status400BadRequest, "The body cannot be used.", i.Message, "$"),
             InvalidOperationException o when o.TargetSite?.DeclaringType?.Assembly == typeof(RidePlan).Assembly => WriteAsync(http, StatusCodes.Status422UnprocessableEntity, "There is no such output for this plan.", o.Message, null),
-            BadHttpRequestException b => WriteAsync(http, b.StatusCode, "The call cannot be used.", b.Message, null),
+            BadHttpRequestException b => WriteAsync(http, b.StatusCode, "The call cannot be used.", b.Message, b.StatusCode switch { StatusCodes.Status415UnsupportedMediaType => "Content-Type", StatusCodes.Status413PayloadTooLarge => "$", _ => null }),
             OperationCanceledException => TimeUpAsync(http),
             _ => FailedAsync(http, e),
         };
     }
+
+    /// <summary>The library's message without the name that its code gives the field.</summary>
+    public static string Plain(ArgumentException e)
+    {
+        int end = e.Message.IndexOf(" (Parameter '", StringComparison.Ordinal);
+        return end > 0 ? e.Message[..end] : e.Message;
+    }
+
+    /// <summary>Words for a refusal that the framework makes before a body is read.</summary>
+    public static string OfStatus(int status, HttpRequest call) => status switch
+    {
+        StatusCodes.Status404NotFound => $"There is nothing at '{call.Path}'; the paths stand in /openapi/v1.json.",
+        StatusCodes.Status405MethodNotAllowed => $"'{call.Path}' does not know {call.Method}.",
+        StatusCodes.Status415UnsupportedMediaType => "The body must be application/json.",
+        _ => "The call cannot be used.",
+    };
 
     // The log names the kind of failure alone: its message could quote the body.
     private static Task FailedAsync(HttpContext http, Exception? e)
