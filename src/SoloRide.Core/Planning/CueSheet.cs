@@ -59,7 +59,7 @@ internal static class CueSheet
         {
             Cue c = cues[i];
             PlanStation? at = plan.Stations.FirstOrDefault(s => Math.Abs(s.AlongRoute.Meters - c.M) < 1);
-            string clock = at is null ? "" : PlanText.ClockOn(plan.Zone.ToLocal(at.Arrival.Typical), plan.Start), last = at?.LatestPass is { } l ? PlanText.ClockOn(plan.Zone.ToLocal(l), plan.Start) : "";
+            string clock = at is null ? "" : PlanText.ClockOn(plan.Zone.ToLocal(at.Arrival.Typical), plan.Start), last = at?.LatestPass is { } l ? PlanText.Latest(l, plan) : "";
             string next = i + 1 < cues.Count ? u.KmShort(cues[i + 1].M - c.M) : "-";
             string to = c.M < total - ArmM ? Heading(plan, c.M) : "";
             string line = $"{u.KmShort(c.M),6}  {next,4}  {c.What,-12}  {to,-2}  {clock,-5}  {last,-5}  ";

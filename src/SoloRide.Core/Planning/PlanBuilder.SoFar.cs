@@ -36,7 +36,7 @@ internal sealed partial class PlanBuilder
         // From the typical run to the middle of the samples, as it is told at the stations: by their ratio there, linear between them.
         double ratio = MiddleOverTypical(clock);
         return new Expected(
-            TimeSpan.FromSeconds(clock * ratio), TimeSpan.FromSeconds(pauses), TimeSpan.FromSeconds(moving * ratio), WaterAt(_course.EndM[count - 1]), _course.Steps[..count], ConditionsOf);
+            TimeSpan.FromSeconds(clock * ratio), TimeSpan.FromSeconds(pauses), TimeSpan.FromSeconds(moving * ratio), _trace.WaterL[SectionAt(_course.EndM[count - 1])], _course.Steps[..count], ConditionsOf);
     }
 
     private double MiddleOverTypical(double clockSec)

@@ -39,6 +39,7 @@ internal sealed partial class PlanBuilder
     private readonly WaterPlan _water;
     private readonly SimulationResult _middle;
     private readonly SectionTrace _trace;
+    private readonly SectionTrace _bareTrace;
     private readonly ArrivalSpread _spread;
     private readonly double _level;
     private DateTimeOffset?[] _turn = [];
@@ -65,6 +66,8 @@ internal sealed partial class PlanBuilder
         SimulationInput input = _model.WithWater(_water.StartL, _water.FillToL, _water.TreatSecPerL);
         _trace = new SectionTrace(input.Sections);
         _middle = SimulationKernel.Middle(input, s => input.WetProbability[s] >= 0.5, _trace);
+        _bareTrace = new SectionTrace(input.Sections);
+        SimulationKernel.Middle(_model.WithWater(_water.Bare.StartL, _water.Bare.FillToL, _water.Bare.TreatSecPerL), s => input.WetProbability[s] >= 0.5, _bareTrace);
         input = WithLamp(input);
         _spread = ArrivalSpread.Of(input, _middle, request.Options, cancel);
     }
@@ -594,7 +597,7 @@ internal sealed partial class PlanBuilder
         {
             // The reserve stays apart here too: it is for what nobody planned.
             double atWorst = WaterAt(b.WorstAt.Meters);
-            double rest = atWorst - reserve - b.Water.Liters;
+            double rest = atWorst - b.Water.Liters;
             bool enough = rest >= -WaterPlan.CountedToL;
             margins.Add(new PlanMargin
             {
@@ -628,7 +631,8 @@ internal sealed partial class PlanBuilder
         return best;
     }
 
-    private double WaterAt(double alongM) => _trace.WaterL[SectionAt(alongM)];
+    /// <summary>Water in hand at the typical pace [L], the reserve kept apart.</summary>
+    private double WaterAt(double alongM) => _bareTrace.WaterL[SectionAt(alongM)];
 
     private double ClockAt(double alongM) => _trace.ClockSec[SectionAt(alongM)];
 
@@ -926,7 +930,7 @@ internal sealed partial class PlanBuilder
             HeatLimit = air.HeatLimit,
 
             // What is in hand at the place of the wait without the reserve, drunk at rest and not while riding, and then body water up to the published deficit.
-            Water = Volume.FromLiters(Math.Max(0, WaterAt(bike?.WorstAt.Meters ?? _course.TotalM / 2) - _request.Options.WaterReserve.Liters)),
+            Water = Volume.FromLiters(Math.Max(0, WaterAt(bike?.WorstAt.Meters ?? _course.TotalM / 2))),
             BodyWater = WaitAir.BodyWater(_request.Rider),
             MeanAir = Temperature.FromDegreesCelsius(air.MeanC),
             BeaconLife = _request.Beacon is null ? null : TimeSpan.FromHours(24),
@@ -1094,7 +1098,8 @@ internal sealed partial class PlanBuilder
     {
         var fills = new List<WaterFill> { new("start", Length.Zero, Volume.FromLiters(_water.StartL), 1) };
         var ifDry = new List<string>();
-        if (!_water.Enough)
+        bool everywhere = _water.Everywhere;
+        if (everywhere)
         {
             for (int k = 0; k < _model.FillStations.Length; k++)
             {
@@ -1104,23 +1109,23 @@ internal sealed partial class PlanBuilder
 
             if (fills.Count > 1)
             {
-                ifDry.Add("The bottles do not hold enough for dry sources: fill wherever there is water.");
+                ifDry.Add(_water.Enough ? "Fill wherever there is water." : "The bottles do not hold enough for dry sources: fill wherever there is water.");
             }
         }
 
-        string[] unused = [.. _request.Sources.Where(s => _water.Enough && !_water.Carry.Stops.Any(x => x.IsFill && x.Name.Contains(s.Name, StringComparison.Ordinal))).Select(s => s.WetProbability is { } p ? $"{s.Name} (wet in {Text.F(p * 100, 0)} of 100, as stated)" : $"{s.Name} (not known, taken as dry)")];
+        string[] unused = [.. _request.Sources.Where(s => !everywhere && !_water.Carry.Stops.Any(x => x.IsFill && x.Name.Contains(s.Name, StringComparison.Ordinal))).Select(s => s.WetProbability is { } p ? $"{s.Name} (wet in {Text.F(p * 100, 0)} of 100, as stated)" : $"{s.Name} (not known, taken as dry)")];
         if (unused.Length > 0)
         {
             ifDry.Add($"Not counted on: {string.Join(", ", unused)}.");
         }
 
-        if (_water.Enough)
+        if (!everywhere)
         {
             foreach (WaterStop stop in _water.Carry.Stops.Skip(1))
             {
                 if (stop.IsFill)
                 {
-                    fills.Add(new WaterFill(stop.Name, stop.Along, stop.FillTo, stop.WetProbability));
+                    fills.Add(new WaterFill(stop.Name, stop.Along, Volume.FromLiters(Math.Max(stop.FillTo.Liters, FillAt(stop.Along.Meters))), stop.WetProbability));
                     if (stop.IfDry is { } dry)
                     {
                         ifDry.Add($"If {stop.Name} is dry: {dry.Text}");
@@ -1142,6 +1147,10 @@ internal sealed partial class PlanBuilder
             CarbohydrateGPerHour = (_model.Food.Days[0].GuidanceLowGPerHour, _model.Food.Days[0].GuidanceHighGPerHour),
         };
     }
+
+    /// <summary>What the bottles are filled to at a place [L]; zero where the plan does not fill.</summary>
+    private double FillAt(double alongM)
+        => _model.FillStations.Select((station, k) => Math.Abs(_course.Stations[station + 1].AlongM - alongM) < 50 ? _water.FillToL[k] : 0).DefaultIfEmpty(0).Max();
 
     private List<CarryItem> Carry(PlanNeeds needs, BikeFails? bike, WalkOutProfile? walk, CannotMove wait)
     {
@@ -1286,15 +1295,21 @@ internal sealed partial class PlanBuilder
         var reasons = new List<string>();
         reasons.AddRange(missing.Select(m => $"{Capital(m.Name)}: {m.Amount}."));
         reasons.AddRange(conditions.Select(m => $"{Capital(m.Name)}: {m.Amount}."));
+        bool noWayOut = _course.Exits.Count == 0;
+        if (noWayOut)
+        {
+            reasons.Add("No way out is known.");
+        }
+
         if (missing.Length > 0)
         {
-            string start = latestStart is { } s && s < _request.Start && missing.All(m => m.Time is not null) ? $" A start by {PlanText.ClockOn(_zone.ToLocal(s), _request.Start)} would mend the clocks." : "";
+            string start = latestStart is { } s && s < _request.Start && missing.All(m => m.Time is not null) ? $" A start by {PlanText.ClockOn(PlanText.Down(_zone.ToLocal(s)), _request.Start)} would mend the clocks." : "";
             return new PlanVerdict(PlanVerdictKind.DoesNotFit, string.Create(CultureInfo.InvariantCulture, $"Not as planned: fewer than {_level * 10:0.#} of 10 such rides keep every margin.{start}"), reasons);
         }
 
         string[] doubtful = [.. _water.Carry.Stops.Where(s => s.IsFill && s.IfDry is not null).Select(s => s.Name).Distinct()];
         string water = $"start with {PlanUnits.Metric.LitresUp(_water.StartL)}{(doubtful.Length > 0 ? $", carrying for a dry {string.Join(" or ", doubtful)}" : "")}";
-        return conditions.Length > 0
+        return conditions.Length > 0 || noWayOut
             ? new PlanVerdict(PlanVerdictKind.FitsIf, $"On conditions. {often} it fits if you {water}. What follows is not covered if trouble comes.", reasons)
             : new PlanVerdict(PlanVerdictKind.Fits, $"{often} it fits; {water}.", reasons);
 

@@ -96,6 +96,12 @@ internal static class PlanText
     /// <summary>Stands after a time whose clock is not that of the start.</summary>
     internal const string Changed = "*";
 
+    /// <summary>A time that must not be passed: the minute is never rounded up.</summary>
+    internal static string Latest(DateTimeOffset t, RidePlan plan) => ClockOn(Down(plan.Zone.ToLocal(t)), plan.Start);
+
+    /// <summary>Half a minute less, so that a clock that rounds to the nearest minute rounds down.</summary>
+    internal static DateTimeOffset Down(DateTimeOffset t) => t.AddSeconds(-30);
+
     internal static string ClockOn(DateTimeOffset t, DateTimeOffset day)
     {
         int days = (int)(t.Date - day.Date).TotalDays;
@@ -145,7 +151,7 @@ internal static class PlanText
         if (plan.Verdict.Kind != PlanVerdictKind.Refused)
         {
             yield return ("Latest start", plan.LatestStart is { } s
-                ? $"{ClockOn(plan.Zone.ToLocal(s), plan.Start)} ({plan.LatestStartReason})."
+                ? $"{Latest(s, plan)} ({plan.LatestStartReason})."
                 : plan.LatestStartReason.Length > 0 ? plan.LatestStartReason : "No clock limits it.");
         }
 
@@ -222,6 +228,11 @@ internal static class PlanText
             string dark = w.Dark > TimeSpan.FromMinutes(5) ? $", {Text.Span(w.Dark)} of it in the dark if it happens late" : "";
             yield return ("Bike fails", string.Create(CultureInfo.InvariantCulture,
                 $"Worst at {u.At(w.WorstAt.Meters)}: {Text.Span(w.WalkOut.Typical)} ({Text.Span(w.WalkOut.Low)} to {Text.Span(w.WalkOut.High)}) on foot to {w.ExitName}, {how}{dark}; needs {u.LitresUp(w.Water.Liters)} and {Text.Thousands(w.Food.Kilocalories)} kcal. Over 1 h away on {w.Remote.OverOneHourFraction * 100:F0} % of the route, over 2 h on {w.Remote.OverTwoHoursFraction * 100:F0} %."));
+        }
+
+        if (plan.BikeFails is null && plan.Verdict.Kind != PlanVerdictKind.Refused)
+        {
+            yield return ("Bike fails", "No way out is known, so no walk out is planned: name roads and houses that can be reached, or be ready to wait where you are.");
         }
 
         if (plan.IncidentWhatIf.Length > 0)
@@ -384,7 +395,7 @@ internal static class PlanText
         u.KmShort(s.AlongRoute.Meters),
         s.Name,
         Range(s.Arrival, plan.Zone, plan.Start),
-        s.LatestPass is { } l ? ClockOn(plan.Zone.ToLocal(l), plan.Start) : "-",
+        s.LatestPass is { } l ? Latest(l, plan) : "-",
         s.Light switch
         {
             LightPhase.Day => "day",

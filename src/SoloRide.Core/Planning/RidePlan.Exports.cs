@@ -83,7 +83,7 @@ public sealed partial record RidePlan
         foreach (PlanStation s in Stations)
         {
             string water = s.Kind == StationKind.Start ? u.LitresUpNumber(s.WaterInHand.Typical.Liters) : u.LitresNumber(s.WaterInHand.Typical.Liters);
-            string line = $"{u.KmShort(s.AlongRoute.Meters),5} {StripClock(s.Arrival.Typical)}{(s.LatestPass is { } l ? StripClock(l) : "  -   ")}{water,4} ";
+            string line = $"{u.KmShort(s.AlongRoute.Meters),5} {StripClock(s.Arrival.Typical)}{(s.LatestPass is { } l ? StripClock(PlanText.Down(l)) : "  -   ")}{water,4} ";
             if (s.Name.Length <= StripWidth - nameAt)
             {
                 b.Append(line).Append(s.Name).Append('\n');
@@ -149,7 +149,7 @@ public sealed partial record RidePlan
     private RideRoute WithStations()
         => Route.WithDescription(Route.Description.Length > 0 ? Route.Description + " " + Cautions.Text : Cautions.Text).WithWaypoints(
         [
-            .. Stations.Select(s => new RouteWaypoint(s.Place, s.Name == "-" ? $"km {Text.F(s.AlongRoute.Kilometers, 1)}" : s.Name, $"station: {s.Kind.ToString().ToLowerInvariant()}", $"plan {Text.Clock(Zone.ToLocal(s.Arrival.Typical))}{(s.LatestPass is { } l ? ", latest " + Text.Clock(Zone.ToLocal(l)) : "")}")),
+            .. Stations.Select(s => new RouteWaypoint(s.Place, s.Name == "-" ? $"km {Text.F(s.AlongRoute.Kilometers, 1)}" : s.Name, $"station: {s.Kind.ToString().ToLowerInvariant()}", $"plan {Text.Clock(Zone.ToLocal(s.Arrival.Typical))}{(s.LatestPass is { } l ? ", latest " + Text.Clock(PlanText.Down(Zone.ToLocal(l))) : "")}")),
             .. PointsOfNoReturn.Select(p => new RouteWaypoint(Route.PointAt(p.AlongRoute), $"no return: {(p.Resource == ResourceKind.Water ? "water" : "light")}", NoReturnType, $"from here on it no longer lasts back to the start; plan {Text.Clock(Zone.ToLocal(p.At))}")),
             .. (Schedule?.CheckIns ?? []).Where(c => c.Place is not null).Select(c => new RouteWaypoint(c.Place!.Value, $"message: {c.Name}", MessageType, $"plan {Text.Clock(Zone.ToLocal(c.Expected))}, missed at {Text.Clock(Zone.ToLocal(c.Due))}, call by {Text.Clock(Zone.ToLocal(c.CallBy))}")),
         ]);

@@ -94,7 +94,7 @@ public sealed partial record RidePlan
 
             // The earlier of the two: later than the latest pass the way on no longer holds.
             DateTimeOffset? by = turn is null ? null : turn.LatestPass < turn.TurnAround || turn.TurnAround is null ? turn.LatestPass : turn.TurnAround;
-            Add("Times", $"Leave by {PlanText.ClockOn(Zone.ToLocal(l), Start)}.{(turn is not null && by is { } t ? $" At {turn.Name} ({u.At(turn.AlongRoute.Meters)}) be past, or turn back, by {PlanText.ClockOn(Zone.ToLocal(t), Start)}." : "")}{(Finish is { } f ? $" Back {PlanText.Range(f, Zone, Start)}." : "")}");
+            Add("Times", $"Leave by {PlanText.Latest(l, this)}.{(turn is not null && by is { } t ? $" At {turn.Name} ({u.At(turn.AlongRoute.Meters)}) be past, or turn back, by {PlanText.Latest(t, this)}." : "")}{(Finish is { } f ? $" Back {PlanText.Range(f, Zone, Start)}." : "")}");
         }
 
         if (before is not null)

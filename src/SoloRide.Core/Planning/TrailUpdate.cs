@@ -36,7 +36,7 @@ public sealed record TrailUpdate(RidePlan Plan, Estimate<Ratio> PaceFactor, IRea
         });
         if (Plan.Stations.Skip(1).FirstOrDefault(s => s.LatestPass is not null && s.Name != "-") is { LatestPass: { } last } next)
         {
-            Add("Times", $"Pass {next.Name} ({u.Km(next.AlongRoute.Meters)} on) by {PlanText.ClockOn(Plan.Zone.ToLocal(last), Plan.Start)}.{(Plan.Finish is { } f ? $" Back {PlanText.Range(f, Plan.Zone, Plan.Start)}." : "")}");
+            Add("Times", $"Pass {next.Name} ({u.Km(next.AlongRoute.Meters)} on) by {PlanText.Latest(last, Plan)}.{(Plan.Finish is { } f ? $" Back {PlanText.Range(f, Plan.Zone, Plan.Start)}." : "")}");
         }
 
         string water = Plan.Margins.FirstOrDefault(m => m is { Kind: MarginKind.Water, AfterTrouble: false }) is { } w ? $" Water: {w.Amount}." : "";

@@ -38,6 +38,12 @@ internal sealed class WaterPlan
     /// <summary>Typical planned intake over the whole ride [L].</summary>
     public double NeedL { get; }
 
+    /// <summary>Whether the bottles are filled at every source that has water, not only where the carry planner says.</summary>
+    public bool Everywhere { get; private init; }
+
+    /// <summary>The same without a reserve: what trouble is judged with, so that a larger reserve never makes it look better.</summary>
+    public WaterPlan Bare { get; private set; } = null!;
+
     public bool Enough => Carry.State != WaterCarryState.Insufficient;
 
     public static WaterPlan Of(RideModel model, CancellationToken cancel)
@@ -72,43 +78,51 @@ internal sealed class WaterPlan
         }
 
         double total = trace.WantL[^1], k = Spread(model, input, capacity, full, total, cancel);
-        WaterPlan plan = Solve();
+        WaterPlan plan = Solve(request.Options.WaterReserve.Liters);
+        WaterPlan bare = request.Options.WaterReserve > Volume.Zero ? Solve(0) : plan;
 
-        // Thirst, a dry source and a slow day come together: more is carried until the reserve is left at the level, as far as the bottles go.
-        double fits = k, least = double.NaN;
-        for (int again = 0; again < MostAgain && request.Options.Samples > 0 && request.StartWater is null && plan.Enough && total > 0; again++)
+        // Thirst, a dry source and a slow day come together: the places stay the planner's, the amounts move until just the reserve is left at the level.
+        if (request.Options.Samples > 0 && request.StartWater is null && plan.Enough && total > 0)
         {
-            double lackL = Lack(model, plan, cancel);
-            if (lackL <= SizedToL)
+            WaterPlan first = plan;
+            WaterPlan? best = null;
+            double moreL = 0, lackL = 0;
+            for (int again = 0; again <= MostAgain; again++)
             {
-                break;
-            }
-
-            fits = k;
-            k = double.IsNaN(least) ? k * (1 + (lackL / total)) : (k + least) / 2;
-            WaterPlan more = Solve();
-            if (more.Enough)
-            {
-                plan = more;
-            }
-            else
-            {
-                // Too much for the bottles: between this and the last that fitted.
-                least = k;
-                k = (fits + least) / 2;
-                more = Solve();
-                if (!more.Enough)
+                lackL = Lack(model, plan, cancel);
+                if (lackL <= SizedToL)
+                {
+                    best = best is null || plan.StartL < best.StartL ? plan : best;
+                    if (lackL >= -SizedToL)
+                    {
+                        break;
+                    }
+                }
+                else if (plan.StartL >= capacity && plan.FillToL.Zip(first.FillToL).All(x => x.Second <= 0 || x.First >= capacity))
                 {
                     break;
                 }
 
-                plan = more;
+                moreL += lackL;
+                plan = first.With(moreL, capacity);
+            }
+
+            if (best is null)
+            {
+                // The bottles do not hold it at those places: filled wherever there is water.
+                WaterPlan all = Everything(first.Carry);
+                plan = Lack(model, all, cancel) < lackL ? all : plan;
+            }
+            else
+            {
+                plan = best;
             }
         }
 
+        plan.Bare = bare;
         return plan;
 
-        WaterPlan Solve()
+        WaterPlan Solve(double reserveL)
         {
             var demand = new List<WaterDemand>();
             double fromM = 0, fromL = 0;
@@ -131,7 +145,7 @@ internal sealed class WaterPlan
                     Demand = demand,
                     Sources = sources,
                     Capacity = request.Load.WaterCapacity,
-                    Reserve = Volume.FromLiters(Math.Min(request.Options.WaterReserve.Liters, 0.5 * capacity)),
+                    Reserve = Volume.FromLiters(Math.Min(reserveL, 0.5 * capacity)),
                     MaxRunDryProbability = request.Options.DryProbability,
                     DemandQuantileLevel = request.Options.ConfidenceLevel,
                     Date = DateOnly.FromDateTime(model.Zone.ToLocal(model.Start).DateTime),
@@ -156,20 +170,36 @@ internal sealed class WaterPlan
                     }
                 }
             }
-            else
+
+            // Bottles too small for the planner's answer, or already filled otherwise than it would: they are filled wherever there is water.
+            return carry.State == WaterCarryState.Insufficient || request.StartWater is not null
+                ? Everything(carry)
+                : new WaterPlan(carry, start, fillTo, treat, total);
+        }
+
+        WaterPlan Everything(WaterCarryPlan carry)
+        {
+            double[] fillTo = new double[fills], treat = new double[fills];
+            for (int f = 0; f < fills; f++)
             {
-                Array.Fill(fillTo, capacity);
+                fillTo[f] = capacity;
+                double takenL = Math.Min(capacity, sources[f].Amount?.Liters ?? capacity), heightM = model.Course.PlaceAt(sources[f].AlongRoute!.Value.Meters).ElevationM;
+                treat[f] = sources[f].NeedsTreatment && takenL > 0.01 && request.Treatment?.Time(Volume.FromLiters(takenL), Length.FromMeters(double.IsNaN(heightM) ? 0 : heightM)) is { } t ? t.Typical.TotalSeconds / takenL : 0;
             }
 
-            return new WaterPlan(carry, request.StartWater?.Liters ?? start, fillTo, treat, total);
+            return new WaterPlan(carry, request.StartWater?.Liters ?? capacity, fillTo, treat, total) { Everywhere = true };
         }
     }
+
+    /// <summary>So much more, or less, at the start and at every place that the plan fills at; no more than the bottles hold.</summary>
+    private WaterPlan With(double moreL, double capacityL)
+        => new(Carry, Math.Clamp(StartL + moreL, 0, capacityL), [.. FillToL.Select(x => x > 0 ? Math.Clamp(x + moreL, 0.01, capacityL) : 0)], TreatSecPerL, NeedL);
 
     /// <summary>How far the reserve is broken into at the level, over the draws of the pilot [L].</summary>
     private static double Lack(RideModel model, WaterPlan plan, CancellationToken cancel)
     {
         PlanOptions options = model.Request.Options;
-        SimulationResult pilot = SimulationKernel.Run(model.WithWater(plan.StartL, plan.FillToL, plan.TreatSecPerL), Pilot(options), options.Seed, options.Threads, cancel);
+        SimulationResult pilot = SimulationKernel.Run(model.WithWater(plan.StartL, plan.FillToL, plan.TreatSecPerL), Math.Min(options.Samples, MostPilot), options.Seed, options.Threads, cancel);
         double[] left = [.. pilot.LeastWaterL.Select((w, i) => w - pilot.ShortWaterL[i])];
         Array.Sort(left);
         return options.WaterReserve.Liters - QuantileKernel.OfSorted(left, 1 - options.ConfidenceLevel);

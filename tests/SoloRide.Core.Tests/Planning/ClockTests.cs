@@ -169,4 +169,27 @@ public sealed class ClockTests
             Assert.DoesNotContain("Not counted on: Creek", Flat(plan), StringComparison.Ordinal);
         }
     }
+
+    [Fact]
+    public void NoWayOut_IsAConditionAndSaid()
+    {
+        RideRequest request = Rides.Request(samples: 64) with { Exits = [], EndsAreExits = false };
+        RidePlan plan = RidePlanner.Plan(request);
+        Assert.Equal(PlanVerdictKind.FitsIf, plan.Verdict.Kind);
+        Assert.Contains("No way out is known.", plan.Verdict.Reasons);
+        Assert.Contains("Bike fails     No way out is known", plan.ToText(), StringComparison.Ordinal);
+    }
+
+    /// <summary>A time that must not be passed is told in whole minutes that have not passed it.</summary>
+    [Fact]
+    public void LatestTimes_AreNeverRoundedUp()
+    {
+        foreach (int seed in Enumerable.Range(0, 12))
+        {
+            RidePlan plan = RidePlanner.Plan(Rides.Request(Rides.Line(20 + (seed * 1.37)), samples: 64));
+            DateTimeOffset latest = plan.Zone.ToLocal(plan.LatestStart!.Value);
+            string told = System.Text.RegularExpressions.Regex.Match(plan.ToText(), @"Latest start   (\d\d:\d\d)").Groups[1].Value;
+            Assert.Equal(latest.ToString("HH:mm", System.Globalization.CultureInfo.InvariantCulture), told);
+        }
+    }
 }
