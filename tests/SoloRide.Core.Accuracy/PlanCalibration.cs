@@ -123,14 +123,14 @@ internal static class PlanCalibration
         within = [.. Levels.Select(p => finishSec <= QuantileKernel.OfSorted(sorted, p))];
         double clock = QuantileKernel.OfSorted(sorted, 0.5) * (0.8 + (0.5 * random.NextDouble()));
         late = (result.FinishSec.Count(t => t > clock) / (double)Samples, finishSec > clock);
-        dry = (result.ShortWaterL.Count(s => s > 0.005) / (double)Samples, shortL > 0.005);
+        dry = (result.ShortWaterL.Count(s => s > WaterPlan.CountedToL) / (double)Samples, shortL > WaterPlan.CountedToL);
         unlit = (result.LampLeftSec.Count(t => t < 0) / (double)Samples, lampLeftSec < 0);
     }
 
     /// <summary>One ride of one rider, by the model's assumptions and a plain generator; no line of it is the planner's.</summary>
     private static void Ride(SimulationInput m, Random random, out double finishSec, out double shortL, out double lampLeftSec)
     {
-        double day = Math.Exp(m.SharedSigma * Normal()), stops = Math.Exp(m.StopSigma * Normal()), thirst = Normal() / MathNet.Numerics.Distributions.Normal.InvCDF(0, 1, 0.9), air = Normal(), sky = Normal(), lamp = m.LampSec * Math.Exp(m.LampSigma * Normal());
+        double day = Math.Exp(m.SharedSigma * Normal()), stops = Math.Exp(m.StopSigma * Normal()), thirst = Normal() / MathNet.Numerics.Distributions.Normal.InvCDF(0, 1, 0.9), air = Normal(), sky = Normal(), blow = Normal(), lamp = m.LampSec * Math.Exp(m.LampSigma * Normal());
         double[] ground = [.. m.ClassSigma.Select(s => Math.Exp(s * Normal()))], legs = [.. m.LegSigma.Select(s => Math.Exp(s * Normal()))];
         bool[] wet = [.. m.WetProbability.Select(p => random.NextDouble() < p)];
         var trouble = new double[m.Legs];
@@ -148,7 +148,7 @@ internal static class PlanCalibration
             bool night = m.DarkSec.Count(t => t <= now) % 2 == 1;
             double load = hand + (m.FoodKcal > 0 ? m.FoodKg * (1 - (eaten / m.FoodKcal)) : 0);
             double ride = m.LightSec[j] + ((m.LadenSec[j] - m.LightSec[j]) / m.ReferenceKg * load);
-            ride *= day * ground[m.Class[j]] * legs[m.Leg[j]] * (night ? m.DarkFactor[j] : 1);
+            ride *= day * ground[m.Class[j]] * legs[m.Leg[j]] * (night ? m.DarkFactor[j] : 1) * (m.WindMoreLog.Length == 0 ? 1 : Math.Exp(blow > 0 ? blow * m.WindMoreLog[j] : -blow * m.WindLessLog[j]));
             double pause = ride * m.StopShare * stops;
             if (j == 0 || m.Leg[j] != m.Leg[j - 1])
             {

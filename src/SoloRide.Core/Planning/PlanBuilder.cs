@@ -1220,14 +1220,18 @@ internal sealed partial class PlanBuilder
         };
     }
 
+    /// <summary>Time out after a failure over that of pushing: limping, rolling what rolls, carrying, and the effect of an injury or a wait.</summary>
+    [Source("assumption-broken-bike-time", "share of the time of pushing")]
+    internal const double LimpFactor = 1 / 3.0, CoastFactor = 0.7, CarryFactor = 1.3, StopFactor = 2;
+
     private static TimeSpan? TimeAfter(WalkOutProfile walk, FailureConsequence consequence, Length m) => consequence switch
     {
         FailureConsequence.RideOn => TimeSpan.Zero,
-        FailureConsequence.Limp => walk.TimeFrom(m) / 3,
-        FailureConsequence.Coast => walk.TimeFrom(m) * 0.7,
+        FailureConsequence.Limp => walk.TimeFrom(m) * LimpFactor,
+        FailureConsequence.Coast => walk.TimeFrom(m) * CoastFactor,
         FailureConsequence.Push => walk.TimeFrom(m),
-        FailureConsequence.Carry => walk.TimeFrom(m) * 1.3,
-        _ => walk.TimeFrom(m) * 2,
+        FailureConsequence.Carry => walk.TimeFrom(m) * CarryFactor,
+        _ => walk.TimeFrom(m) * StopFactor,
     };
 
     private DeviceOutlook Outlook(DevicePower d, PowerPlan power)
@@ -1332,6 +1336,11 @@ internal sealed partial class PlanBuilder
         A("response to a distress call", $"class {o.Response}, {Text.Span(WaitingPlanner.ResponseTime(o.Response))}", "assumption-response");
         A("grace after a missed message", Text.Span(o.Grace), "assumption-contact-grace");
         A("scale of the ascent", Text.F(_course.Profile.Scale.Meters, 0) + " m", "routes-ascent-fit");
+        if (_kit is not null)
+        {
+            A("time out after a failure over that of pushing", $"limping {Text.F(LimpFactor, 2)}, rolling {Text.F(CoastFactor, 1)}, carrying {Text.F(CarryFactor, 1)}, no going on {Text.F(StopFactor, 0)}", "assumption-broken-bike-time");
+        }
+
         double top = PlaceOf(Top()).ElevationM;
         double home = _request.Pace.HomeElevation.Meters;
         if (top > Math.Max(home, AltitudeMattersM))

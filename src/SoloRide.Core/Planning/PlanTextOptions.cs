@@ -16,5 +16,21 @@ public sealed record PlanTextOptions
     public bool Ascii { get; init; }
 
     /// <summary>A text as these options ask for it.</summary>
-    internal static string Shown(PlanTextOptions? options, string text) => options is { Ascii: true } ? AsciiText.Of(text) : text;
+    internal static string Shown(PlanTextOptions? options, string text) => options is { Ascii: true } ? AsciiText.Of(Plain(text)) : Plain(text);
+
+    /// <summary>Control characters and marks that turn the direction of writing come from names alone and are left out; line feeds stay.</summary>
+    private static string Plain(string text)
+    {
+        foreach (char c in text)
+        {
+            if (Hidden(c))
+            {
+                return string.Concat(text.Where(x => !Hidden(x)));
+            }
+        }
+
+        return text;
+
+        static bool Hidden(char c) => (char.IsControl(c) && c != '\n') || c is (>= '\u202A' and <= '\u202E') or (>= '\u2066' and <= '\u2069');
+    }
 }

@@ -57,15 +57,25 @@ public static partial class RidePlanner
             : PlanBuilder.Refused(request, course, zone, findings);
     }
 
+    private const int FirstYear = 1900, LastYear = 2200;
+
     /// <summary>The same request with everything that has no order of its own in one order: the plan does not depend on the order in which things were named.</summary>
-    private static RideRequest Ordered(RideRequest r) => r with
+    private static RideRequest Ordered(RideRequest request)
     {
-        Sources = [.. r.Sources.OrderBy(s => s.AlongRoute?.Meters ?? double.PositiveInfinity).ThenBy(s => s.Place?.LatDeg ?? 0).ThenBy(s => s.Place?.LonDeg ?? 0).ThenBy(s => s.Name, StringComparer.Ordinal).ThenBy(s => s.WetProbability ?? 0)],
-        Exits = [.. r.Exits.OrderBy(e => e.AlongRoute?.Meters ?? double.PositiveInfinity).ThenBy(e => e.Place?.LatDeg ?? 0).ThenBy(e => e.Place?.LonDeg ?? 0).ThenBy(e => e.Name, StringComparer.Ordinal)],
-        Devices = [.. r.Devices.OrderBy(d => d.Name, StringComparer.Ordinal)],
-        Deadlines = [.. r.Deadlines.OrderBy(d => d.From.Meters).ThenBy(d => d.To.Meters).ThenBy(d => d.Closes).ThenBy(d => d.Name, StringComparer.Ordinal)],
-        KitItems = [.. r.KitItems.OrderBy(i => i.Name, StringComparer.Ordinal)],
-    };
+        if (request.Start.Year is < FirstYear or > LastYear)
+        {
+            throw new ArgumentException($"Start is in the year {Text.F(request.Start.Year, 0)}; it must lie in {Text.F(FirstYear, 0)} to {Text.F(LastYear, 0)}.", nameof(request));
+        }
+
+        return request with
+        {
+            Sources = [.. request.Sources.OrderBy(s => s.AlongRoute?.Meters ?? double.PositiveInfinity).ThenBy(s => s.Place?.LatDeg ?? 0).ThenBy(s => s.Place?.LonDeg ?? 0).ThenBy(s => s.Name, StringComparer.Ordinal).ThenBy(s => s.WetProbability ?? 0)],
+            Exits = [.. request.Exits.OrderBy(e => e.AlongRoute?.Meters ?? double.PositiveInfinity).ThenBy(e => e.Place?.LatDeg ?? 0).ThenBy(e => e.Place?.LonDeg ?? 0).ThenBy(e => e.Name, StringComparer.Ordinal)],
+            Devices = [.. request.Devices.OrderBy(d => d.Name, StringComparer.Ordinal)],
+            Deadlines = [.. request.Deadlines.OrderBy(d => d.From.Meters).ThenBy(d => d.To.Meters).ThenBy(d => d.Closes).ThenBy(d => d.Name, StringComparer.Ordinal)],
+            KitItems = [.. request.KitItems.OrderBy(i => i.Name, StringComparer.Ordinal)],
+        };
+    }
 
     private static ZoneOffsets Zone(RideRequest request, List<Finding> findings)
     {

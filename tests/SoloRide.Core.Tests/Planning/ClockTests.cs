@@ -192,4 +192,30 @@ public sealed class ClockTests
             Assert.Equal(latest.ToString("HH:mm", System.Globalization.CultureInfo.InvariantCulture), told);
         }
     }
+
+    [Theory]
+    [InlineData(1)]
+    [InlineData(1899)]
+    [InlineData(2201)]
+    [InlineData(9999)]
+    public void Start_InAnImpossibleYear_SaysWhatIsAllowed(int year)
+    {
+        RideRequest request = Rides.Request(samples: 16) with { Start = new DateTimeOffset(year, 6, 14, 8, 0, 0, TimeSpan.Zero), PreparedAt = null };
+        string message = Assert.Throws<ArgumentException>(() => RidePlanner.Plan(request)).Message;
+        Assert.Contains($"Start is in the year {year}; it must lie in 1900 to 2200", message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Names_WithControlCharacters_DoNotReachTheTexts()
+    {
+        RidePlan plan = RidePlanner.Plan(Rides.Request(samples: 64) with
+        {
+            Title = "A\u0000B\u001b[31mC\u202ED",
+            Exits = [new ExitPoint { Name = "Half\u0007 Way\u2067 Road", AlongRoute = Length.FromKilometers(10) }],
+        });
+        foreach (string text in new[] { plan.ToText(), plan.ToStrip(), plan.ToPackingList(), plan.ToTrailheadNote(), plan.ToEveningList(), plan.ToMarkdown() })
+        {
+            Assert.DoesNotContain(text, c => (char.IsControl(c) && c != '\n') || c is '\u202E' or '\u2067');
+        }
+    }
 }
