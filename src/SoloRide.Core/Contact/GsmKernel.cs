@@ -119,7 +119,7 @@ internal static class GsmKernel
     }
 
     // Letters and typographic marks that decomposition does not reach.
-    private static string? Plain(int c) => c switch
+    internal static string? Plain(int c) => c switch
     {
         0x2018 or 0x2019 or 0x201A or 0x2032 or 0x00B4 or 0x0060 => "'",
         0x201C or 0x201D or 0x201E or 0x2033 or 0x00AB or 0x00BB => "\"",

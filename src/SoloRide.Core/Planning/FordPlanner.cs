@@ -35,7 +35,7 @@ public static class FordPlanner
             }
         }
 
-        ZoneOffsets zone = request.Zone ?? ZoneOffsets.Fixed(TimeSpan.FromMinutes(Math.Round(request.Start.Offset.TotalMinutes)));
+        ZoneOffsets zone = RidePlanner.ClockOf(request);
         RidePlan plan = RidePlanner.Plan(request with { Deadlines = [.. request.Deadlines, .. fords.SelectMany(f => f.ToDeadlines())] }, terrain, cancel);
         FordOutlook[] looks = [.. fords.OrderBy(f => f.AlongRoute.Meters).Select(f =>
         {

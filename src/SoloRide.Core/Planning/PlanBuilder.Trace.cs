@@ -11,7 +11,7 @@ internal sealed partial class PlanBuilder
     private PlanTracePoint[] Trace(WalkOutProfile? walk)
     {
         int n = _trace.ClockSec.Length;
-        double massKg = _request.Rider.Mass?.Kilograms ?? 75;
+        double massKg = RideModel.BodyKg(_request.Rider);
         double[]? rectal = _model.Weather.HasForecast ? _core : null;
         var points = new PlanTracePoint[n + 1];
         points[0] = Point(0, _course.Places[0], 0, _water.StartL, 0, 0, 0, rectal is null ? double.NaN : HeatStrainState.Start.RectalC, walk);

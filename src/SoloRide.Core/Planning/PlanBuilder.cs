@@ -126,7 +126,7 @@ internal sealed partial class PlanBuilder
         ClockMargins(clocks, margins);
         OpeningMargins(margins);
         WaterMargins(bike, margins);
-        LampMargin(power, margins);
+        LampMargin(margins);
         ChargeMargins(power, margins);
         CannotMove wait = Wait(bike, power, margins, out TimeSpan? interval);
         PlanMargin[] sorted = [.. margins.OrderBy(IsCondition).ThenBy(m => m.Holds).ThenBy(m => m.InHandFraction).ThenBy(m => m.Name, StringComparer.Ordinal)];
@@ -702,7 +702,7 @@ internal sealed partial class PlanBuilder
         double hours = time.High.TotalHours;
         // One margin, not two: time and sweat are high together only as often as the level says.
         double timeSigma = Math.Log(time.High / time.Typical) / NormalKernel.Z90;
-        double mass = _request.Rider.Mass?.Kilograms ?? 75;
+        double mass = RideModel.BodyKg(_request.Rider);
         double walkW = WalkWPerKg * mass;
         int column = Math.Clamp((int)Math.Round((clock + (time.Typical.TotalSeconds / 2)) / 3600), 0, _model.Sweat.Columns - 1);
         (double sweat, _, _, _, double above, _) = _model.Sweat.At(column, _course.PlaceAt(worstM).ElevationM, walkW);
@@ -838,7 +838,7 @@ internal sealed partial class PlanBuilder
         return _course.StepEndingAt(_model.SectionEndM(j)) + 1;
     }
 
-    private void LampMargin(PowerPlan? power, List<PlanMargin> margins)
+    private void LampMargin(List<PlanMargin> margins)
     {
         double dark = _spread.Of(SpreadOf.Dark, _level);
         if (dark < DimSec)

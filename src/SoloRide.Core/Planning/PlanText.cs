@@ -437,112 +437,17 @@ internal static class PlanText
     }
 
     internal static void Paragraph(StringBuilder b, string label, string text)
-    {
-        string lead = label.Length >= Indent ? label + " " : label.PadRight(Indent);
-        var line = new StringBuilder(lead);
-        bool any = false;
-        foreach (string word in Pieces(Ascii(text), Width - Indent))
-        {
-            if (any && line.Length + 1 + word.Length > Width)
-            {
-                b.Append(line.ToString().TrimEnd()).Append('\n');
-                line.Clear().Append(' ', Indent);
-                any = false;
-            }
-
-            line.Append(any ? " " : "").Append(word);
-            any = true;
-        }
-
-        b.Append(line.ToString().TrimEnd()).Append('\n');
-    }
-
-    private static readonly string[] Units = ["h", "min", "L", "qt", "km", "mi", "m", "ft", "C", "F", "g", "mg", "kg", "lb", "kcal", "Wh", "W", "%", "W/m2"];
-
-    /// <summary>The words of a text; a number stays with its unit, with its thousands and with the km before it.</summary>
-    private static IEnumerable<string> Words(string text)
-    {
-        string joined = "", last = "";
-        foreach (string word in text.Split(' ', StringSplitOptions.RemoveEmptyEntries))
-        {
-            if (last.Length > 0 && Stays(last, word))
-            {
-                joined += " " + word;
-            }
-            else
-            {
-                if (joined.Length > 0)
-                {
-                    yield return joined;
-                }
-
-                joined = word;
-            }
-
-            last = word;
-        }
-
-        if (joined.Length > 0)
-        {
-            yield return joined;
-        }
-
-        static bool Stays(string before, string word)
-        {
-            string bare = word.TrimEnd('.', ',', ';', ':', ')');
-            bool number = char.IsAsciiDigit(before[^1]);
-            return (number && (Units.Contains(bare.Split('-')[0], StringComparer.Ordinal) || (bare.Length == 3 && bare.All(char.IsAsciiDigit) && before.TrimStart('(', '-', '+').Length <= 3)))
-                || (before == "h" && bare.Length == 2 && bare.All(char.IsAsciiDigit))
-                || (before.TrimStart('(') is "km" or "mi" && char.IsAsciiDigit(word[0]));
-        }
-    }
+        => Render.Wrap(b, Ascii(text), Width, label.Length >= Indent ? label + " " : label.PadRight(Indent), "".PadRight(Indent));
 
     /// <summary>Words in lines of a width.</summary>
-    internal static void Wrap(StringBuilder b, string text, int width)
-    {
-        foreach (string line in Folded(text, width))
-        {
-            b.Append(line).Append('\n');
-        }
-    }
+    internal static void Wrap(StringBuilder b, string text, int width) => Render.Wrap(b, text, width);
 
-    /// <summary>A text in lines of a width; at least one. A word that is wider goes on in the next line.</summary>
+    /// <summary>A text in lines of a width; at least one.</summary>
     internal static IEnumerable<string> Folded(string text, int width)
     {
-        var line = new StringBuilder();
-        foreach (string word in Pieces(text, width))
-        {
-            if (line.Length > 0 && line.Length + 1 + word.Length > width)
-            {
-                yield return line.ToString();
-                line.Clear();
-            }
-
-            line.Append(line.Length > 0 ? " " : "").Append(word);
-        }
-
-        yield return line.ToString();
-    }
-
-    /// <summary>The words of a text, those wider than a line in pieces.</summary>
-    private static IEnumerable<string> Pieces(string text, int width)
-    {
-        foreach (string word in Words(text))
-        {
-            // What only stays together by custom may part before a word is broken.
-            foreach (string part in word.Length > width ? word.Split(' ') : [word])
-            {
-                int from = 0;
-                while (part.Length - from > width)
-                {
-                    int end = from + width - (char.IsHighSurrogate(part[from + width - 1]) ? 1 : 0);
-                    yield return part[from..end];
-                    from = end;
-                }
-
-                yield return part[from..];
-            }
-        }
+        var b = new StringBuilder();
+        Render.Wrap(b, text, width);
+        return b.ToString().TrimEnd('\n').Split('\n');
     }
 
     /// <summary>Signs outside ASCII that the library itself writes become ASCII; names keep theirs.</summary>

@@ -27,6 +27,11 @@ internal sealed class RideModel
     [Source("assumption-body-spread")]
     public const double BodySweatSigma = 0.08;
 
+    /// <summary>Body mass, or what stands in for one that is not given; its spread is <see cref="BodySweatSigma"/> [kg].</summary>
+    public static double BodyKg(Rider rider) => rider.Mass?.Kilograms ?? StandInKg;
+
+    private const double StandInKg = 75;
+
     private readonly int[] _firstStep;
     private readonly int _columns;
     private readonly double[] _sunShare;
@@ -149,7 +154,7 @@ internal sealed class RideModel
             }
         }
 
-        double massKg = Si.Kg(request.Rider.Mass) is var kg && double.IsNaN(kg) ? 75 : kg;
+        double massKg = BodyKg(request.Rider);
         double restW = request.Pace.StandingMet * PaceModel.MetWPerKg * massKg;
         double meanMps = allTime > 0 ? course.TotalM / allTime : 0;
         int columns = Math.Clamp((int)Math.Ceiling(2.2 * typicalS / GridStepS) + 3, 2, 400);

@@ -51,7 +51,7 @@ public static partial class RidePlanner
             throw new ArgumentException("At least one day is needed.", nameof(days));
         }
 
-        ZoneOffsets zone = request.Zone ?? ZoneOffsets.Fixed(TimeSpan.FromMinutes(Math.Round(request.Start.Offset.TotalMinutes)));
+        ZoneOffsets zone = ClockOf(request);
         DateTimeOffset start = zone.ToLocal(request.Start);
         return Compare([.. days.Select(d =>
         {
@@ -87,7 +87,7 @@ public static partial class RidePlanner
     /// <summary>The request at another start: its own clocks move with the day.</summary>
     internal static RideRequest StartingAt(RideRequest request, DateTimeOffset start)
     {
-        ZoneOffsets zone = request.Zone ?? ZoneOffsets.Fixed(TimeSpan.FromMinutes(Math.Round(request.Start.Offset.TotalMinutes)));
+        ZoneOffsets zone = ClockOf(request);
         int days = (zone.ToLocal(start).Date - zone.ToLocal(request.Start).Date).Days;
         return request with { Start = start, Deadlines = [.. request.Deadlines.Select(d => OnDay(d, days, zone))] };
     }

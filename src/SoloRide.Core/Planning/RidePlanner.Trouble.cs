@@ -87,7 +87,7 @@ public static partial class RidePlanner
             TimeSpan dark = DarkBetween(news.At, news.At + o.Time.High, place);
             double needL = WalkWaterL(request, o.Time, WalkSweat(request, news.At + (o.Time.Typical / 2), place, weather));
             double? shortL = news.WaterInHand is { } w ? Math.Max(0, needL - w.Liters) : null;
-            Known water = shortL is { } s ? s <= RationFraction * (request.Rider.Mass?.Kilograms ?? 75) ? Known.Yes : Known.No : Known.Unknown;
+            Known water = shortL is { } s ? s <= RationFraction * RideModel.BodyKg(request.Rider) ? Known.Yes : Known.No : Known.Unknown;
             bool light = dark <= LightStep || lamp;
             Known covered = !light || water == Known.No ? Known.No : water;
             ways.Add(new TroubleWay(name, o.Distance, o.Time, news.At + o.Time.Typical, dark, Volume.FromLiters(needL), covered) { Missing = shortL is { } l ? Volume.FromLiters(l) : null, Lit = light });
@@ -112,7 +112,7 @@ public static partial class RidePlanner
     /// <summary>Sweat on foot at the weather of the middle of the walk.</summary>
     private static Estimate<VolumeFlow> WalkSweat(RideRequest request, DateTimeOffset at, GeoPoint place, WeatherAlong weather)
     {
-        double mass = request.Rider.Mass?.Kilograms ?? 75;
+        double mass = RideModel.BodyKg(request.Rider);
         Weather w = weather.Filled(at, place);
         return Hydration.SweatRateEstimator.Estimate(
             new Hydration.SweatConditions

@@ -77,6 +77,10 @@ public static partial class RidePlanner
         };
     }
 
+    /// <summary>The ride's clock: its zone, or the offset of its start.</summary>
+    internal static ZoneOffsets ClockOf(RideRequest request)
+        => request.Zone ?? ZoneOffsets.Fixed(TimeSpan.FromMinutes(Math.Round(request.Start.Offset.TotalMinutes)));
+
     private static ZoneOffsets Zone(RideRequest request, List<Finding> findings)
     {
         if (request.Zone is { } zone)
@@ -87,7 +91,7 @@ public static partial class RidePlanner
         findings.Add(new Finding(
             PlanningFindingCodes.NoZone, FindingSeverity.Caution, "Zone",
             $"No zone is given: {Text.Offset(request.Start.Offset)} holds for the whole ride. A change of the clock would shift every time."));
-        return ZoneOffsets.Fixed(TimeSpan.FromMinutes(Math.Round(request.Start.Offset.TotalMinutes)));
+        return ClockOf(request);
     }
 
     private static void Now(RideRequest request, List<Finding> findings)

@@ -31,7 +31,7 @@ public static class StormPlanner
             throw new ArgumentException($"The way down '{off.Name}' leaves at km {Text.F(off.LeavesAt.Kilometers, 1)}, outside the ridge.", nameof(ridge));
         }
 
-        ZoneOffsets zone = request.Zone ?? ZoneOffsets.Fixed(TimeSpan.FromMinutes(Math.Round(request.Start.Offset.TotalMinutes)));
+        ZoneOffsets zone = RidePlanner.ClockOf(request);
         Estimate<TimeSpan> whole = RidePlanner.TimeBetween(request, ridge.From, ridge.To, terrain, cancel);
         var exits = new List<StormExit> { Exit($"over {ridge.Name}", ridge.To, whole) };
         foreach (StormEscape e in ridge.Escapes)

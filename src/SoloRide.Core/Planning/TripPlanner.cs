@@ -33,7 +33,7 @@ public static class TripPlanner
     {
         RideRequest ride = Guard.NotNull(request).Ride;
         var findings = new List<Finding>();
-        ZoneOffsets zone = ride.Zone ?? ZoneOffsets.Fixed(TimeSpan.FromMinutes(Math.Round(ride.Start.Offset.TotalMinutes)));
+        ZoneOffsets zone = RidePlanner.ClockOf(ride);
         RideCourse whole = RideCourse.Of(ride, terrain, []) ?? throw new ArgumentException($"The route '{ride.Route.Name}' has no length.", nameof(request));
         string title = ride.Title.Length > 0 ? ride.Title : ride.Route.Name.Length > 0 ? ride.Route.Name : "Ride";
         if (!whole.Profile.HasHeights)

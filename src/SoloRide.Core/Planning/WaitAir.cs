@@ -53,5 +53,5 @@ internal sealed record WaitAir
     }
 
     /// <summary>Body water that a wait or a walk may take before it counts as not covered: what a rider may lose without the deficit that is published as a limit.</summary>
-    public static Volume BodyWater(Rider rider) => Volume.FromLiters(HydrationLimits.DeficitFraction * (rider.Mass?.Kilograms ?? 75));
+    public static Volume BodyWater(Rider rider) => Volume.FromLiters(HydrationLimits.DeficitFraction * RideModel.BodyKg(rider));
 }
