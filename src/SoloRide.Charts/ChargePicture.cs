@@ -13,8 +13,6 @@ internal static class ChargePicture
     public static Picture Make(RidePlan plan, PowerPlan power, PictureOptions options)
         => new("charge", $"{plan.Title}: charge of every device", Tell(plan, power), options, sheet => Draw(sheet, plan, power));
 
-    private static double FinishH(RidePlan plan) => Courses.H(plan, plan.Trace.Count > 0 ? plan.Trace[^1].At : plan.Start);
-
     private static double EndH(PowerPlan power) => Math.Max(0.5, power.Devices.SelectMany(d => d.Charge).Max(c => c.At.TotalHours));
 
     private static double At(DevicePower d, double h)
@@ -22,10 +20,10 @@ internal static class ChargePicture
 
     private static void Draw(Sheet sheet, RidePlan plan, PowerPlan power)
     {
-        double finish = FinishH(plan), end = EndH(power);
+        double finish = power.Ride.TotalHours, end = EndH(power);
         SKRect room = sheet.Page(
             $"{plan.Title}: charge of every device",
-            $"Stored charge at typical use, start {Words.Date(plan.Start)} {Words.Clock(plan.Start)} ({Words.Zone(plan.Start)}), then an unplanned night out",
+            $"Stored charge at typical use, start {Words.Date(plan.Start)} {Words.Clock(plan.Start)} ({Words.Zone(plan.Start)}), to a finish that {LateWords(plan)}, then an unplanned night out",
             "What cold and the cut-off leave usable can be less than what is stored: see the chance beside each name, with the bank where there is one.");
         bool bank = power.TopUps.Count > 0;
         float lower = 36 + 22 + (bank ? 8 + (15 * Math.Min(6, power.TopUps.Count)) : 0);
@@ -112,14 +110,17 @@ internal static class ChargePicture
         }
     }
 
+    /// <summary>The ride of this picture is a slow one: its finish is not exceeded at the level of the plan.</summary>
+    private static string LateWords(RidePlan plan) => $"{Words.Number(plan.ConfidenceLevel * 10, plan.ConfidenceLevel * 10 % 1 > 0.001 ? 1 : 0)} of 10 rides reach sooner";
+
     private static string Chance(double p) => p >= 0.995 ? "above 99 %" : p <= 0.005 ? "below 1 %" : Words.Percent(p);
 
     private static string Tell(RidePlan plan, PowerPlan power)
     {
-        double finish = FinishH(plan), end = EndH(power);
+        double finish = power.Ride.TotalHours, end = EndH(power);
         var s = new List<string>
         {
-            $"From the start at {Words.Clock(plan.Start)} over the finish at {Words.ClockOn(plan.Zone.ToLocal(plan.Start.AddHours(finish)), plan.Start)} to the end of an unplanned night at {Words.ClockOn(plan.Zone.ToLocal(plan.Start.AddHours(end)), plan.Start)}, at typical use.",
+            $"From the start at {Words.Clock(plan.Start)} over a late finish at {Words.ClockOn(plan.Zone.ToLocal(plan.Start.AddHours(finish)), plan.Start)} ({LateWords(plan)}) to the end of an unplanned night at {Words.ClockOn(plan.Zone.ToLocal(plan.Start.AddHours(end)), plan.Start)}, at typical use.",
         };
         s.AddRange(power.Devices.Select(d =>
             $"{d.Device.Name}: {Words.Number(At(d, 0), 0)} % at the start, {Words.Number(At(d, finish), 0)} % at the finish, {Words.Number(At(d, end), 0)} % at the end"

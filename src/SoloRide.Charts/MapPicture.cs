@@ -321,7 +321,7 @@ internal static class MapPicture
                 foreach (var s in far.Take(far.Count > room2 ? room2 - 1 : room2))
                 {
                     PlanTracePoint worst = plan.Trace.Skip(s.From).Take(s.To - s.From + 1).MaxBy(p => p.WayOut is { } t ? t.Typical : TimeSpan.MaxValue)!;
-                    string most = worst.WayOut is { } t ? $"at worst {Words.Span(t.Typical)} to {Courses.Drawn(plan, worst.WayOutTo, words)}" : "no way out known";
+                    string most = worst.WayOut is { } t ? $"up to {Words.Span(t.High)} to {Courses.Drawn(plan, worst.WayOutTo, words)}" : "no way out known";
                     sheet.Text(Sheet.Fit($"{words.Place(plan.Trace[s.From].AlongRoute)} to {Words.Number(words.Far(plan.Trace[s.To].AlongRoute), 1)}: {most}", w, 11.5f), x, y, 11.5f);
                     y += 17;
                 }

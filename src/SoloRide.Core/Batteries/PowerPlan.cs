@@ -10,6 +10,9 @@ public sealed record PowerPlan
     /// <summary>One for each device, in the order of the request.</summary>
     public required IReadOnlyList<DevicePower> Devices { get; init; }
 
+    /// <summary>How long the planned ride lasts in this plan; the unplanned night follows it.</summary>
+    public required TimeSpan Ride { get; init; }
+
     /// <summary>Who gets the bank's energy, with proof; null without a bank.</summary>
     public required BankAllocation? Allocation { get; init; }
 

@@ -53,6 +53,7 @@ internal sealed partial class PowerPlanning
         return new PowerPlan
         {
             Devices = devices,
+            Ride = TimeSpan.FromHours(_rideH),
             Allocation = allocation,
             BankAtPort = _request.Bank is { } bank ? bank.EnergyAtPort(Temperature.FromDegreesCelsius(BankC(bank))) : null,
             TopUps = topUps,

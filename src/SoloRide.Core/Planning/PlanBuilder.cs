@@ -1239,6 +1239,8 @@ internal sealed partial class PlanBuilder
         double full = d.Usable.Typical.WattHours, low = d.Usable.Low.WattHours;
         double left = ChargeAt(d, _middle.FinishSec[0]);
         double spread = full > 0 ? Math.Min(left, 100 * (full - low) / full) : 0;
+        // The low end is a low cell on a slow ride: late, it may be dark.
+        double leftLate = Math.Min(left, ChargeAt(d, power.Ride.TotalSeconds));
         string note = power.FirstToFail == d.Device.Name && d.LastsNightWithBankProbability < 0.9
             ? power.TopUps.FirstOrDefault(t => t.Device == d.Device.Name) is { } t
                 ? $"hang it on the bank from {Text.Clock(At(t.From.TotalSeconds))}"
@@ -1246,7 +1248,7 @@ internal sealed partial class PlanBuilder
             : "";
         return new DeviceOutlook(
             d.Device.Name,
-            Estimate.Of(Ratio.FromPercent(left), Ratio.FromPercent(Math.Max(0, left - spread)), Ratio.FromPercent(Math.Min(100, left + spread))),
+            Estimate.Of(Ratio.FromPercent(left), Ratio.FromPercent(Math.Max(0, leftLate - spread)), Ratio.FromPercent(Math.Min(100, left + spread))),
             _spread.Samples == 0 ? double.NaN : d.LastsToEndWithBankProbability,
             _spread.Samples == 0 ? double.NaN : d.LastsNightWithBankProbability,
             note);
